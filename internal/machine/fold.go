@@ -1,0 +1,149 @@
+package machine
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Fold rebuilds the machine from its log.
+//
+// It is total: any slice of entries gives a Machine, and what cannot be placed
+// is listed as a Question. It is deterministic and does not depend on the
+// order of the slice: entries speak in the order of (At, ID), those that
+// declare the machine first. The same id twice counts once.
+// Cost: linear in the entries, apart from the sort.
+func Fold(entries []Entry) *Machine {
+	f := &folder{m: &Machine{
+		parts: map[PartID]*Part{}, features: map[FeatureID]*Feature{}, joints: map[JointID]*Joint{},
+		checks: map[CheckID]*Check{}, tests: map[TestID]*Test{}, orders: map[OrderID]*Order{},
+		data: map[string]*Datum{}, atlas: atlas{}},
+		partTypes: map[PartID][]*Part{}, jointTypes: map[JointID][]*Joint{}, checkTypes: map[CheckID][]*Check{},
+		places: map[string]Family{},
+	}
+	sorted := f.order(entries)
+	speaks, ring := live(sorted)
+	for _, i := range ring {
+		f.ask(sorted[i], "", "this entry and another undo each other; both still count. Withdraw one of them")
+	}
+	f.m.Entries = len(sorted)
+	f.structure(sorted, speaks)
+	for i, e := range sorted {
+		if speaks[i] {
+			f.event(e)
+		}
+		if e.At.After(f.m.Last) {
+			f.m.Last = e.At
+		}
+	}
+	f.finish()
+	return f.m
+}
+
+// folder carries what only building needs.
+type folder struct {
+	m          *Machine
+	partTypes  map[PartID][]*Part
+	jointTypes map[JointID][]*Joint
+	checkTypes map[CheckID][]*Check
+	places     map[string]Family // family of a type: "part:liner" and so on
+	denied     map[JointID]map[JointID]bool
+}
+
+// order sorts a copy by (At, ID) and drops the second copy of an id. Two
+// different entries under one id are both kept and asked about.
+func (f *folder) order(entries []Entry) []Entry {
+	sorted := slices.Clone(entries)
+	slices.SortStableFunc(sorted, compareEntries)
+	seen := make(map[EntryID]Entry, len(sorted))
+	out := sorted[:0]
+	for _, e := range sorted {
+		if e.ID == "" {
+			out = append(out, e)
+			continue
+		}
+		first, twice := seen[e.ID]
+		if !twice {
+			seen[e.ID] = e
+			out = append(out, e)
+			continue
+		}
+		if first.Kind() != e.Kind() || !first.At.Equal(e.At) {
+			f.ask(e, "", "two different entries carry one id; the earlier one counts. Record the later one again")
+		}
+	}
+	return out
+}
+
+func compareEntries(a, b Entry) int {
+	if c := a.At.Compare(b.At); c != 0 {
+		return c
+	}
+	if c := strings.Compare(string(a.ID), string(b.ID)); c != 0 {
+		return c
+	}
+	return strings.Compare(string(a.Kind()), string(b.Kind()))
+}
+
+// ask records a question about an entry.
+func (f *folder) ask(e Entry, about Ref, format string, args ...any) {
+	f.m.Questions = append(f.m.Questions, Question{Entry: e.ID, Seq: e.Seq, At: e.At, By: e.By,
+		Kind: e.Kind(), About: about, Text: fmt.Sprintf(format, args...)})
+}
+
+func stamp(e Entry) Stamp { return Stamp{Entry: e.ID, At: e.At, By: e.By} }
+
+// finish puts limits in rank, sorts questions and fills the trays.
+func (f *folder) finish() {
+	for _, c := range f.m.Checks {
+		slices.SortStableFunc(c.Limits, func(a, b Limit) int { return a.From.Rank() - b.From.Rank() })
+	}
+	slices.SortStableFunc(f.m.Questions, func(a, b Question) int {
+		if c := a.At.Compare(b.At); c != 0 {
+			return c
+		}
+		return strings.Compare(string(a.Entry)+a.Text, string(b.Entry)+b.Text)
+	})
+	f.fillTrays()
+}
+
+// fillTrays groups what lies off the machine by tray mark, marks in order of
+// first use.
+func (f *folder) fillTrays() {
+	index := map[string]int{}
+	tray := func(mark string) *Tray {
+		i, ok := index[mark]
+		if !ok {
+			i = len(f.m.Trays)
+			index[mark] = i
+			f.m.Trays = append(f.m.Trays, Tray{Mark: mark})
+		}
+		return &f.m.Trays[i]
+	}
+	for _, j := range f.m.Joints {
+		if j.State != Open || len(j.Removals) == 0 {
+			continue
+		}
+		r := j.Removals[len(j.Removals)-1]
+		if r.Tray != "" && len(r.Fasteners)+len(r.Shims) > 0 {
+			t := tray(r.Tray)
+			t.Fasteners = append(t.Fasteners, TrayFasteners{Joint: j, Sets: r.Fasteners, Shims: r.Shims})
+		}
+	}
+	for _, p := range f.m.Parts {
+		if p.Tray != "" {
+			t := tray(p.Tray)
+			t.Parts = append(t.Parts, p)
+		}
+	}
+	slices.SortStableFunc(f.m.Trays, func(a, b Tray) int { return compareMarks(a.Mark, b.Mark) })
+}
+
+// compareMarks orders tray marks by length and then by letters, so that 9
+// comes before 10.
+func compareMarks(a, b string) int {
+	if len(a) != len(b) {
+		return len(a) - len(b)
+	}
+	return strings.Compare(a, b)
+}

@@ -1,0 +1,255 @@
+package machine
+
+import "strings"
+
+// structure places the declaring facts, in the order in which they lean on one
+// another, so that the order of the log does not matter.
+func (f *folder) structure(entries []Entry, speaks []bool) {
+	stages := []func(Entry){f.declareGround, f.declareParts, f.declareFeatures, f.declareJoints, f.declareReach,
+		f.declareChecks, f.declareHiding, f.declareRest}
+	for _, place := range stages {
+		for i, e := range entries {
+			if speaks[i] {
+				place(e)
+			}
+		}
+	}
+}
+
+// declareGround places names, kits, families of places, data and assemblies.
+func (f *folder) declareGround(e Entry) {
+	m := f.m
+	switch b := e.Body.(type) {
+	case *MachineNamed:
+		m.Name, m.Serial, m.Owner, m.Note, m.Demo = b.Name, b.Serial, b.Owner, b.Note, b.Demo
+	case *KitTaken:
+		m.Kits = append(m.Kits, *b)
+	case *PlacesSet:
+		f.declarePlaces(e, b.Places)
+	case *DatumSet:
+		f.declareDatum(b.Datum)
+	case *AssemblyAdded:
+		for _, a := range m.Assemblies {
+			if a.ID == b.ID {
+				f.ask(e, "", "assembly %q is on the machine twice; the first counts. Withdraw one", b.ID)
+				return
+			}
+		}
+		m.Assemblies = append(m.Assemblies, Assembly{*b, stamp(e)})
+	}
+}
+
+func (f *folder) declarePlaces(e Entry, p Places) {
+	if p.Family == "" || len(p.Labels) == 0 {
+		f.ask(e, "", "a family of places needs a name and at least one place")
+		return
+	}
+	if old := f.m.atlas[p.Family]; old != nil {
+		f.ask(e, "", "places %q are declared twice; the first counts. Withdraw one", p.Family)
+		return
+	}
+	f.m.Places = append(f.m.Places, p)
+	f.m.atlas[p.Family] = &p
+}
+
+// declareDatum keeps the first name and unit of a datum, and its latest value.
+func (f *folder) declareDatum(d Datum) {
+	old := f.m.data[d.ID]
+	if old == nil {
+		f.m.Data = append(f.m.Data, d)
+		for i := range f.m.Data { // the slice may have moved
+			f.m.data[f.m.Data[i].ID] = &f.m.Data[i]
+		}
+		return
+	}
+	if d.Value != nil {
+		old.Value, old.Typed, old.From, old.Source = d.Value, d.Typed, d.From, d.Source
+	}
+}
+
+// called puts the place behind a name: "Liner, cylinder 2".
+func (f *folder) called(name string, family Family, at Place) string {
+	if at == "" {
+		return name
+	}
+	words := string(at)
+	if p := f.m.atlas[family]; p != nil && p.Name != "" {
+		words = p.Name + " " + words
+	}
+	return name + ", " + words
+}
+
+// badID tells an id that cannot be used as a type id.
+func (f *folder) badID(e Entry, id string) bool {
+	if id == "" || strings.ContainsAny(id, ".:/ ") {
+		f.ask(e, "", "%q cannot be an id: use letters, figures and hyphens only", id)
+		return true
+	}
+	return false
+}
+
+func (f *folder) declareParts(e Entry) {
+	b, ok := e.Body.(*PartAdded)
+	if !ok || f.badID(e, string(b.ID)) {
+		return
+	}
+	if len(f.partTypes[b.ID]) > 0 {
+		f.ask(e, RefPart(b.ID), "part %q is on the machine twice; the first counts. Withdraw one", b.ID)
+		return
+	}
+	f.places["part:"+string(b.ID)] = b.Places
+	for _, at := range f.m.atlas.labels(b.Places) {
+		p := &Part{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
+			Assembly: b.Assembly, Qty: max(b.Qty, 1), Material: b.Material, Faults: b.Faults,
+			Hazards: b.Hazards, OneUse: b.OneUse, MassKg: b.MassKg, Stamp: stamp(e), Call: NotJudged}
+		f.m.Parts = append(f.m.Parts, p)
+		f.m.parts[p.ID] = p
+		f.partTypes[b.ID] = append(f.partTypes[b.ID], p)
+	}
+}
+
+func (f *folder) declareFeatures(e Entry) {
+	b, ok := e.Body.(*FeatureAdded)
+	if !ok {
+		return
+	}
+	parts := f.partTypes[b.Part]
+	if len(parts) == 0 {
+		f.ask(e, RefPart(b.Part), "feature %q belongs to part %q, which is not on the machine. Add the part, or withdraw this", b.Feature, b.Part)
+		return
+	}
+	for _, p := range parts {
+		id := FeatureOf(p.ID, b.Feature)
+		if f.m.features[id] != nil {
+			f.ask(e, RefPart(p.ID), "feature %q is declared twice; the first counts. Withdraw one", id)
+			continue
+		}
+		ft := &Feature{ID: id, Part: p, Name: b.Name, Sort: b.Sort, Levels: b.Levels, Axes: b.Axes, Unworn: b.Unworn, Tool: b.Tool}
+		if b.Nominal != 0 {
+			ft.Nominal = &Nominal{MM: b.Nominal, From: CommonPractice, Source: "kit"}
+		}
+		p.Features = append(p.Features, ft)
+		f.m.Features = append(f.m.Features, ft)
+		f.m.features[id] = ft
+	}
+}
+
+func (f *folder) declareJoints(e Entry) {
+	b, ok := e.Body.(*JointAdded)
+	if !ok || f.badID(e, string(b.ID)) {
+		return
+	}
+	if len(f.jointTypes[b.ID]) > 0 {
+		f.ask(e, RefJoint(b.ID), "joint %q is on the machine twice; the first counts. Withdraw one", b.ID)
+		return
+	}
+	f.places["joint:"+string(b.ID)] = b.Places
+	for _, at := range f.m.atlas.labels(b.Places) {
+		j := &Joint{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
+			Assembly: b.Assembly, Sort: b.Sort, Hazards: b.Hazards, AsFound: b.AsFound, OneWay: b.OneWay,
+			Dry: b.Dry, Life: b.Life, Hours: b.Hours, Stamp: stamp(e), State: AsMade,
+			Plan: Plan{b.Fasteners, b.Shims, b.AtBuild, b.Tighten}}
+		for _, typ := range b.Parts {
+			j.Parts = append(j.Parts, f.partsNear(e, typ, b.Places, at)...)
+		}
+		for _, p := range j.Parts {
+			p.Joints = append(p.Joints, j)
+		}
+		f.m.Joints = append(f.m.Joints, j)
+		f.m.joints[j.ID] = j
+		f.jointTypes[b.ID] = append(f.jointTypes[b.ID], j)
+	}
+}
+
+// declareReach links joints to what must be open before them, once all joints
+// are known.
+func (f *folder) declareReach(e Entry) {
+	switch b := e.Body.(type) {
+	case *ReachDenied:
+		if f.denied == nil {
+			f.denied = map[JointID]map[JointID]bool{}
+		}
+		if f.denied[b.Joint] == nil {
+			f.denied[b.Joint] = map[JointID]bool{}
+		}
+		f.denied[b.Joint][b.Blocker] = true
+	case *JointAdded:
+		for _, j := range f.jointTypes[b.ID] {
+			if j.Stamp.Entry != e.ID {
+				continue
+			}
+			f.reachOf(e, b, j)
+		}
+	}
+}
+
+func (f *folder) reachOf(e Entry, b *JointAdded, j *Joint) {
+	var any [][]JointID
+	for _, set := range b.Reach {
+		var ids []JointID
+		for _, typ := range set {
+			for _, k := range f.jointsNear(e, typ, b.Places, j.Place) {
+				if k == j {
+					f.ask(e, RefJoint(j.ID), "joint %q is said to be in its own way. Correct its reach", j.ID)
+					continue
+				}
+				ids = append(ids, k.ID)
+			}
+		}
+		if len(ids) > 0 {
+			any = append(any, ids)
+		}
+	}
+	if len(any) > 0 {
+		j.Reach = append(j.Reach, Reach{Any: any, Evidence: Geometry, Stamp: stamp(e)})
+	}
+}
+
+// partsNear lists the instances of a part type that belong to a place.
+func (f *folder) partsNear(e Entry, typ PartID, family Family, at Place) []*Part {
+	if len(f.partTypes[typ]) == 0 {
+		f.ask(e, RefPart(typ), "part %q is not on the machine. Add it, or correct this", typ)
+		return nil
+	}
+	var out []*Part
+	for _, q := range f.m.atlas.reach(family, at, f.places["part:"+string(typ)]) {
+		if p := f.m.parts[Instance(typ, q)]; p != nil {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// jointsNear lists the instances of a joint type that belong to a place.
+func (f *folder) jointsNear(e Entry, typ JointID, family Family, at Place) []*Joint {
+	if len(f.jointTypes[typ]) == 0 {
+		f.ask(e, RefJoint(typ), "joint %q is not on the machine. Add it, or correct this", typ)
+		return nil
+	}
+	var out []*Joint
+	for _, q := range f.m.atlas.reach(family, at, f.places["joint:"+string(typ)]) {
+		if j := f.m.joints[Instance(typ, q)]; j != nil {
+			out = append(out, j)
+		}
+	}
+	return out
+}
+
+// declareRest places tests, cleaning rules and symptoms.
+func (f *folder) declareRest(e Entry) {
+	m := f.m
+	switch b := e.Body.(type) {
+	case *TestAdded:
+		if m.tests[b.ID] != nil {
+			f.ask(e, RefTest(b.ID), "test %q is on the machine twice; the first counts. Withdraw one", b.ID)
+			return
+		}
+		t := &Test{TestAdded: *b, Stamp: stamp(e)}
+		m.Tests = append(m.Tests, t)
+		m.tests[b.ID] = t
+	case *CleaningAdded:
+		m.Cleaning = append(m.Cleaning, *b)
+	case *SymptomAdded:
+		m.Symptoms = append(m.Symptoms, *b)
+	}
+}
