@@ -92,22 +92,27 @@ const (
 	DefaultGuard  = 1.6448536269514722
 )
 
+// Zone is where a reading proves conformity. A side without a limit is ±Inf.
+type Zone struct{ Low, High float64 }
+
+// Empty reports that nothing is left between the limits: this instrument
+// cannot prove conformity.
+func (z Zone) Empty() bool { return z.Low > z.High }
+
 // AcceptanceLimits moves each limit inwards by guard·u: a reading within them
-// proves conformity on that side. ok is false where nothing is left between:
-// this instrument cannot prove conformity. A side without a limit is ±Inf.
+// proves conformity on that side. A side without a limit is ±Inf.
 // Method: JCGM 106:2012 clause 8; ISO 14253-1:2017. Errors: RangeError.
-func AcceptanceLimits(lo, hi, u, guard float64) (low, high float64, ok bool, err error) {
+func AcceptanceLimits(lo, hi, u, guard float64) (Zone, error) {
 	if err := checkLimits(lo, hi); err != nil {
-		return 0, 0, false, err
+		return Zone{}, err
 	}
 	if notFinite(u) || u < 0 {
-		return 0, 0, false, RangeError{"standard uncertainty", u, "zero or more"}
+		return Zone{}, RangeError{"standard uncertainty", u, "zero or more"}
 	}
 	if notFinite(guard) || guard < 0 {
-		return 0, 0, false, RangeError{"guard factor", guard, "zero or more"}
+		return Zone{}, RangeError{"guard factor", guard, "zero or more"}
 	}
-	low, high = lo+guard*u, hi-guard*u
-	return low, high, low <= high, nil
+	return Zone{lo + guard*u, hi - guard*u}, nil
 }
 
 // Capability is the measuring capability index C_m = (hi − lo) / (4u).

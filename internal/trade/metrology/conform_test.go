@@ -126,13 +126,13 @@ func TestRepeatsToSettle(t *testing.T) {
 
 func TestAcceptanceLimits(t *testing.T) {
 	for _, bad := range [][4]float64{{0, 1, -1, 1}, {0, 1, 1, -1}, {1, 0, 0, 0}, {math.NaN(), 1, 0, 0}} {
-		if _, _, _, err := AcceptanceLimits(bad[0], bad[1], bad[2], bad[3]); err == nil {
+		if _, err := AcceptanceLimits(bad[0], bad[1], bad[2], bad[3]); err == nil {
 			t.Errorf("%v was taken", bad)
 		}
 	}
 	// A reading on the limit so guarded conforms with 95 %, one side alone.
-	_, high, _, _ := AcceptanceLimits(math.Inf(-1), 0.1, 0.01, DefaultGuard)
-	p, _ := ConformProbability(high, 0.01, math.Inf(-1), 0.1)
+	zone := must[Zone](t)(AcceptanceLimits(math.Inf(-1), 0.1, 0.01, DefaultGuard))
+	p, _ := ConformProbability(zone.High, 0.01, math.Inf(-1), 0.1)
 	if math.Abs(p-0.95) > 1e-12 {
 		t.Errorf("on the guarded limit p = %.15g", p)
 	}

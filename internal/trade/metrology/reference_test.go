@@ -81,8 +81,7 @@ func sharedConformity(t *testing.T, tab *reftest.Table) {
 		tab.Compare(t, c.id, f(ConformProbability(c.y, c.u, c.lo, c.hi)))
 	}
 	tab.Compare(t, "MET030", f(Capability(0, 0.05, 0.005)))
-	_, high, _, err := AcceptanceLimits(-open, 82.05, 0.01, 1)
-	tab.Compare(t, "MET031", must[float64](t)(high, err))
+	tab.Compare(t, "MET031", must[Zone](t)(AcceptanceLimits(-open, 82.05, 0.01, 1)).High)
 	tab.Compare(t, "MET032", f(ConformProbability(82.05, 0.005, 82.06, open)))
 	tab.Compare(t, "MET033", DefaultGuard)
 	for _, c := range []struct {
@@ -93,9 +92,9 @@ func sharedConformity(t *testing.T, tab *reftest.Table) {
 		{"MET034", "82.0100..82.0400", 82, 82.05, 0.01, 1}, {"MET035", "82.0082..82.0418", 82, 82.05, 0.005, DefaultGuard},
 		{"MET036", "empty", 25, 25.021, 0.012, 1}, {"MET037", "25.0099..25.0111", 25, 25.021, 0.006, DefaultGuard},
 	} {
-		low, high, ok, err := AcceptanceLimits(c.lo, c.hi, c.u, c.guard)
-		got := fmt.Sprintf("%.4f..%.4f", low, high)
-		if !ok {
+		zone, err := AcceptanceLimits(c.lo, c.hi, c.u, c.guard)
+		got := fmt.Sprintf("%.4f..%.4f", zone.Low, zone.High)
+		if zone.Empty() {
 			got = "empty"
 		}
 		expected := tab.Row(t, c.id)["expected"]
@@ -243,8 +242,8 @@ func TestSharedMethodChecks(t *testing.T) {
 	if tab.Row(t, "C3a"); !reftest.Near(p, 0.6626, 0.0005) {
 		tab.Fail(t, "C3a", fmt.Sprintf("got %g", p))
 	}
-	_, high, ok, err := AcceptanceLimits(math.Inf(-1), 0.100, 0.010, DefaultGuard)
-	if tab.Row(t, "C3b"); err != nil || !ok || !reftest.Near(high, 0.08355, 1e-5) {
-		tab.Fail(t, "C3b", fmt.Sprintf("got %g, %v", high, err))
+	zone, err := AcceptanceLimits(math.Inf(-1), 0.100, 0.010, DefaultGuard)
+	if tab.Row(t, "C3b"); err != nil || zone.Empty() || !reftest.Near(zone.High, 0.08355, 1e-5) {
+		tab.Fail(t, "C3b", fmt.Sprintf("got %+v, %v", zone, err))
 	}
 }
