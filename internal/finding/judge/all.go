@@ -1,0 +1,70 @@
+package judge
+
+import (
+	"matchmark/internal/machine"
+	"matchmark/internal/trade/metrology"
+)
+
+// Findings holds the verdict on every check of a machine, in the machine's
+// check order.
+type Findings struct {
+	List []*Finding
+	byID map[machine.CheckID]*Finding
+}
+
+// Of gives the finding on a check, nil for a check that is not there.
+func (f Findings) Of(id machine.CheckID) *Finding { return f.byID[id] }
+
+// All judges every check. The order in which readings were taken changes
+// nothing, and one machine always gives the same findings.
+// Cost: linear in checks and readings; a spread close past its limit adds the
+// simulation of metrology.RangeEstimate.
+func All(m *machine.Machine) Findings {
+	out := Findings{byID: make(map[machine.CheckID]*Finding, len(m.Checks))}
+	b := newBench(m)
+	for _, c := range m.Checks {
+		f := b.judge(c)
+		out.List = append(out.List, f)
+		out.byID[c.ID] = f
+	}
+	return out
+}
+
+// One judges a single check of a machine.
+func One(m *machine.Machine, c *machine.Check) *Finding { return newBench(m).judge(c) }
+
+// bench is what judging needs beside the check: the machine, the instruments
+// and the units met so far. It lives for one call of All or One.
+type bench struct {
+	m      *machine.Machine
+	tools  map[string]metrology.Instrument
+	scales map[string]scale
+	metals []metrology.Material
+}
+
+func newBench(m *machine.Machine) *bench {
+	b := &bench{m: m, tools: map[string]metrology.Instrument{}, scales: map[string]scale{},
+		metals: metrology.Materials()}
+	for _, in := range metrology.Instruments() {
+		b.tools[in.ID] = in
+	}
+	return b
+}
+
+// judge gives the finding on one check.
+func (b *bench) judge(c *machine.Check) *Finding {
+	f := &Finding{Check: c, Verdict: NotRead}
+	if c.By == machine.ByEye || c.By == machine.ByPassage {
+		b.byEye(f)
+		return f
+	}
+	s := b.scaleOf(c.Unit)
+	got := b.measure(c, s)
+	f.Read, f.Points = got.read, got.points
+	f.Working = append(f.Working, got.working...)
+	limits := b.limits(c, s)
+	f.Limit, f.Others = limits.shown()
+	f.Working = append(f.Working, limits.working...)
+	b.decide(f, s, got, limits)
+	return f
+}

@@ -1,0 +1,201 @@
+package judge
+
+import (
+	"fmt"
+	"math"
+
+	"matchmark/internal/machine"
+	"matchmark/internal/trade/metrology"
+	"matchmark/internal/trade/quantity"
+)
+
+// candidate is one value that the limit is held against; the worst of a
+// check's candidates gives the verdict. Values are in the check's unit.
+type candidate struct {
+	at     string
+	est    metrology.Estimate
+	random float64 // standard deviation of one reading of it
+	count  int     // repeats behind it
+	gauge  gauge   // the least exact instrument in it
+	spread *spread // set for a largest less smallest
+}
+
+// fixed is the part of the uncertainty that repeats do not lessen.
+func (c candidate) fixed() float64 {
+	part := c.random * c.random / float64(max(c.count, 1))
+	return math.Sqrt(math.Max(0, c.est.U*c.est.U-part))
+}
+
+// spread keeps what a range was made of, for the noise in it.
+type spread struct {
+	values []float64
+	u      float64 // standard uncertainty of one value without what all share
+}
+
+// measured is what the readings of a check amount to.
+type measured struct {
+	list    []candidate
+	read    int
+	points  int
+	missing []string // points still to be read
+	wanted  string   // what else is wanted before it can be judged
+	odd     string   // why the result cannot be believed
+	working []string
+	step    float64 // finest step typed, in the check's unit
+}
+
+func (m *measured) note(lines ...string) { m.working = append(m.working, lines...) }
+
+// measure works out a check's value from its readings.
+func (b *bench) measure(c *machine.Check, s scale) measured {
+	if c.By == machine.ByReading {
+		return b.byReading(c, s)
+	}
+	length := b.scaleOf("mm")
+	if c.Unit != "" && !s.length() {
+		return measured{wanted: fmt.Sprintf("%s is worked out from sizes in mm, but its limits are %s: correct the check", c.Name, s.unit)}
+	}
+	switch c.By {
+	case machine.ByClearance:
+		return b.byClearance(c, s, length)
+	case machine.BySize, machine.ByOval, machine.ByTaper, machine.ByWear:
+		ft := c.Outer
+		if ft == nil {
+			ft = c.Inner
+		}
+		if ft == nil {
+			return measured{wanted: "the check names no surface to be measured: correct the check"}
+		}
+		surf := b.surface(c, ft, length)
+		m := measured{read: surf.read, points: len(ft.Points()), missing: surf.missing, working: surf.lines, step: s.factor * surf.step}
+		switch c.By {
+		case machine.BySize:
+			m.list = each(surf, s, func(sp spot) metrology.Estimate { return sp.est })
+		case machine.ByWear:
+			b.wear(&m, ft, surf, s)
+		default:
+			form(&m, c.By, ft, surf, s)
+		}
+		return m
+	}
+	return measured{wanted: fmt.Sprintf("a check by %s is not known: correct the check", quote(c.By))}
+}
+
+// byReading takes the direct readings of a check, point by point.
+func (b *bench) byReading(c *machine.Check, s scale) measured {
+	takes, lines := b.usable(c.Current(), c.Tool, s, false)
+	var mat *metrology.Material
+	if s.dim == quantity.Length && !s.word {
+		mat = b.metal(c.Parts...)
+	}
+	spots, more := b.spots(takes, nil, mat, s)
+	m := measured{read: len(spots), points: max(1, len(spots))}
+	m.note(lines...)
+	m.note(more...)
+	taken := 0
+	for _, sp := range spots {
+		m.list = append(m.list, s.candidate(sp, pointWords(sp.point), sp.est))
+		m.step = finer(m.step, s.factor*sp.step)
+		taken += sp.count
+	}
+	if len(spots) == 0 {
+		m.wanted = "take the reading" + space(choose(s.unit == "", "", "in "+s.unit)) + in(c.How)
+	}
+	if taken > 0 && taken < c.Repeats {
+		m.note(fmt.Sprintf("%d of %d readings asked for", taken, c.Repeats))
+	}
+	return m
+}
+
+// candidate turns a value held inside into one in the check's unit.
+func (s scale) candidate(sp spot, at string, e metrology.Estimate) candidate {
+	f := math.Abs(s.factor)
+	return candidate{at: at, est: metrology.Estimate{Value: s.show(e.Value), U: f * e.U, Dof: e.Dof},
+		random: f * sp.random, count: sp.count, gauge: sp.gauge}
+}
+
+// each makes one candidate of every point.
+func each(surf surface, s scale, value func(spot) metrology.Estimate) []candidate {
+	var list []candidate
+	for _, sp := range surf.spots {
+		list = append(list, s.candidate(sp, pointWords(sp.point), value(sp)))
+	}
+	return list
+}
+
+// surface is a feature as read in its present version.
+type surface struct {
+	spots   []spot
+	unworn  *spot // the unworn surface, where it was read
+	read    int   // points asked for that have a reading
+	missing []string
+	lines   []string
+	step    float64 // finest step typed, mm
+}
+
+// surface gathers the readings of a feature.
+func (b *bench) surface(c *machine.Check, ft *machine.Feature, length scale) surface {
+	usual := ft.Tool
+	if usual == "" {
+		usual = c.Tool
+	}
+	mat := b.metal(ft.Part)
+	var worn, fresh []*machine.Reading
+	for _, r := range ft.Current() {
+		if r.Unworn {
+			fresh = append(fresh, r)
+		} else {
+			worn = append(worn, r)
+		}
+	}
+	var out surface
+	takes, lines := b.usable(worn, usual, length, true)
+	out.lines = append(out.lines, lines...)
+	out.spots, lines = b.spots(takes, ft.Points(), mat, length)
+	out.lines = append(out.lines, lines...)
+	have := map[machine.Point]bool{}
+	for _, sp := range out.spots {
+		have[sp.point] = true
+		out.step = finer(out.step, sp.step)
+		if sp.listed {
+			out.read++
+		}
+	}
+	for _, p := range ft.Points() {
+		if !have[p] {
+			out.missing = append(out.missing, missingWords(ft, p))
+		}
+	}
+	if c.By == machine.ByWear && len(fresh) > 0 {
+		out.unworn, lines = b.fresh(fresh, usual, mat, length)
+		out.lines = append(out.lines, lines...)
+	}
+	return out
+}
+
+// fresh averages all readings of the unworn surface.
+func (b *bench) fresh(readings []*machine.Reading, usual string, mat *metrology.Material, length scale) (*spot, []string) {
+	takes, lines := b.usable(readings, usual, length, true)
+	if len(takes) == 0 {
+		return nil, lines
+	}
+	for i := range takes {
+		takes[i].point = machine.Point{Level: "unworn"}
+	}
+	sp, more, err := average(takes, mat, length)
+	if err != nil {
+		return nil, append(lines, fmt.Sprintf("unworn surface: not used: %v", err))
+	}
+	return &sp, append(lines, more...)
+}
+
+// finer is the finer of two steps; 0 is not known.
+func finer(a, b float64) float64 {
+	switch {
+	case a <= 0:
+		return b
+	case b <= 0:
+		return a
+	}
+	return min(a, b)
+}

@@ -1,0 +1,282 @@
+package judge
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"matchmark/internal/machine"
+	"matchmark/internal/trade/formula"
+	"matchmark/internal/trade/metrology"
+)
+
+// figure prints a value with fixed decimals; digits < 0 prints as many as tell
+// it apart. There is no minus zero.
+func figure(v float64, digits int) string {
+	text := strconv.FormatFloat(v, 'f', digits, 64)
+	if strings.Trim(text, "-0.") == "" {
+		text = strings.TrimPrefix(text, "-")
+	}
+	return text
+}
+
+// decimals is how many places to print: those that were typed, else those the
+// uncertainty leaves a meaning.
+func decimals(step, u float64) int {
+	if step <= 0 {
+		step = u
+	}
+	if !(step > 0) || math.IsInf(step, 0) {
+		return 3
+	}
+	return min(max(int(math.Ceil(-math.Log10(step)-1e-9)), 0), 4)
+}
+
+// tiny prints a small figure to two significant places.
+func tiny(v float64) string {
+	if v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {
+		return "0"
+	}
+	places := 1 - int(math.Floor(math.Log10(math.Abs(v))))
+	return figure(v, min(max(places, 0), 8))
+}
+
+func quote(text string) string { return strconv.Quote(text) }
+
+// space puts a unit behind a figure.
+func space(unit string) string {
+	if unit == "" {
+		return ""
+	}
+	return " " + unit
+}
+
+func in(where string) string {
+	if where == "" {
+		return ""
+	}
+	return " (" + where + ")"
+}
+
+func bracketed(source string) string { return in(source) }
+
+func said(words string) string {
+	if words == "" {
+		return ""
+	}
+	return ", " + strings.TrimRight(strings.TrimSpace(words), ".")
+}
+
+func because(how string) string {
+	if how == "" {
+		return "."
+	}
+	return ": " + strings.TrimRight(strings.TrimSpace(how), ".") + "."
+}
+
+func capital(text string) string {
+	for i, r := range text {
+		if i == 0 {
+			return strings.ToUpper(string(r)) + text[len(string(r)):]
+		}
+	}
+	return text
+}
+
+// pointWords names a point: "top, along"; empty for the one unnamed point.
+func pointWords(p machine.Point) string {
+	switch {
+	case p.Level == "":
+		return p.Axis
+	case p.Axis == "":
+		return p.Level
+	}
+	return p.Level + ", " + p.Axis
+}
+
+// orOnly names a point where there must be a word.
+func orOnly(p machine.Point) string {
+	if w := pointWords(p); w != "" {
+		return strings.ReplaceAll(w, ", ", " ")
+	}
+	return "as read"
+}
+
+// lead puts a point in front of what is said of it.
+func lead(at string) string {
+	if at == "" {
+		return ""
+	}
+	return at + ": "
+}
+
+func atPoint(at string) string {
+	if at == "" {
+		return ""
+	}
+	return " at " + at
+}
+
+func featureWords(ft *machine.Feature) string {
+	name := ft.Name
+	if name == "" {
+		name = ft.ID.Name()
+	}
+	if ft.Part == nil {
+		return name
+	}
+	return name + " of " + ft.Part.Name
+}
+
+func missingWords(ft *machine.Feature, p machine.Point) string {
+	if at := pointWords(p); at != "" {
+		return featureWords(ft) + " " + strings.ReplaceAll(at, ", ", " ")
+	}
+	return featureWords(ft)
+}
+
+// prefixed puts a feature's name in front of lines about it.
+func prefixed(ft *machine.Feature, lines []string) []string {
+	out := make([]string, len(lines))
+	for i, l := range lines {
+		out[i] = featureWords(ft) + ", " + l
+	}
+	return out
+}
+
+// repeatWords is the working of one point. warm is the correction to 20 °C,
+// nil where none was made.
+func repeatWords(at []take, r metrology.Result, e metrology.Estimate, g gauge, s scale, warm *float64) []string {
+	f := math.Abs(s.factor)
+	d := decimals(at[0].step*f, f*e.U)
+	from := g.Name
+	if g.assumed != "" {
+		from = g.assumed
+	}
+	mean := ""
+	if len(at) > 1 {
+		d++
+		mean = fmt.Sprintf(", mean of %d readings", len(at))
+	}
+	lines := []string{fmt.Sprintf("%s%s%s, u %s (%s)%s", lead(pointWords(at[0].point)), figure(s.show(e.Value), d),
+		space(s.unit), tiny(f*e.U), from, mean)}
+	if warm != nil {
+		lines = append(lines, fmt.Sprintf("brought from the temperature noted to 20 °C: %s mm, taking the gauge as right", signed(*warm)))
+	}
+	if g.coarse {
+		lines = append(lines, fmt.Sprintf("typed to %s%s, coarser than the instrument shows; judged as typed", tiny(f*g.Step), space(s.unit)))
+	}
+	if r.TooSpread {
+		lines = append(lines, fmt.Sprintf("the repeats spread over %s%s, more than this instrument should: dirt, or the hand", tiny(f*r.Spread), space(s.unit)))
+	}
+	return append(lines, outlierWords(at, s)...)
+}
+
+func signed(v float64) string {
+	if v > 0 {
+		return "+" + figure(v, 4)
+	}
+	return figure(v, 4)
+}
+
+// outlierWords names a repeat that stands apart; it is used all the same.
+func outlierWords(at []take, s scale) []string {
+	if len(at) < 3 || at[0].value == at[len(at)-1].value {
+		return nil
+	}
+	values := make([]float64, len(at))
+	for i, t := range at {
+		values[i] = t.value
+	}
+	o, err := metrology.FindOutlier(values, 0.05)
+	if err != nil || !o.Suspect {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s%s stands apart from its repeats; used all the same: measure again, and withdraw it if it was a slip",
+		figure(s.show(o.Value), decimals(at[o.Index].step*math.Abs(s.factor), 0.001)), space(s.unit))}
+}
+
+// limitWords joins the words of a limit judged by eye.
+func limitWords(l machine.Limit) string {
+	switch {
+	case l.WornWords == "":
+		return l.NewWords
+	case l.NewWords == "":
+		return "worn: " + l.WornWords
+	}
+	return "sound: " + l.NewWords + "; worn: " + l.WornWords
+}
+
+func lookLimit(b Bounds) string {
+	if b.Words == "" {
+		return ""
+	}
+	return fmt.Sprintf("limit, %s%s: %s", b.From, bracketed(b.Source), b.Words)
+}
+
+// missingSize says what to enter so that a formula can be worked out.
+func missingSize(z *machine.SizeSource, ft *machine.Feature, d *machine.Datum) string {
+	switch {
+	case d != nil && d.Name != "":
+		return "enter " + lower(d.Name)
+	case ft != nil:
+		return "enter or measure " + featureWords(ft)
+	case z.Meaning != "":
+		return "enter " + z.Meaning
+	}
+	return "the check does not say what " + z.Symbol + " is: correct the check"
+}
+
+// lower makes the first letter small, unless the word is all capitals.
+func lower(text string) string {
+	if len(text) > 1 && strings.ToUpper(text[:2]) != text[:2] {
+		return strings.ToLower(text[:1]) + text[1:]
+	}
+	return text
+}
+
+// shownBound prints a bound: a plain figure as it is written, a formula's to
+// three significant places.
+func shownBound(text string, v float64, worked bool) string {
+	if !worked {
+		if _, err := strconv.ParseFloat(strings.TrimSpace(text), 64); err == nil {
+			return strings.TrimSpace(text)
+		}
+	}
+	if v == 0 {
+		return "0"
+	}
+	places := 2 - int(math.Floor(math.Log10(math.Abs(v))))
+	return figure(v, min(max(places, 0), 4))
+}
+
+// words is the working of the ruling limit.
+func (b bounds) words(l machine.Limit, s scale) []string {
+	var parts []string
+	for _, p := range []struct{ name, text string }{{"new low", l.NewLow}, {"new high", l.NewHigh}, {"low", l.Low}, {"high", l.High}} {
+		if p.text != "" {
+			parts = append(parts, p.name+" "+formulaWords(p.text))
+		}
+	}
+	line := fmt.Sprintf("limit, %s%s: %s%s", b.From, bracketed(b.Source), strings.Join(parts, ", "), space(s.unit))
+	lines := []string{line}
+	if b.Size != "" {
+		lines = append(lines, "with "+b.Size)
+	}
+	if b.hard {
+		lines = append(lines, "the fit is rebuilt or renewed, so its new low holds as well: tighter seizes")
+	}
+	if b.Missing != "" {
+		lines = append(lines, b.Missing)
+	}
+	return lines
+}
+
+func formulaWords(text string) string {
+	e, err := formula.Parse(text)
+	if err != nil {
+		return text
+	}
+	return e.Words()
+}
