@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"modernc.org/sqlite"
 	sqlite3 "modernc.org/sqlite/lib"
@@ -28,6 +29,7 @@ type sqliteLog struct {
 	db   *sql.DB
 	path string
 	turn chan struct{} // one writer of this process at a time; others wait in line
+	statements
 }
 
 // waitMS is how long a writer waits for another program, in milliseconds.
@@ -67,8 +69,26 @@ func (s *sqliteLog) prepare(ctx context.Context) error {
 	if err := migrate(ctx, s.db, s.path); err != nil {
 		return err
 	}
-	var mode string
-	return s.db.QueryRowContext(ctx, "PRAGMA journal_mode = WAL").Scan(&mode)
+	if err := s.writeAhead(ctx); err != nil {
+		return err
+	}
+	return s.prepareStatements(ctx)
+}
+
+// writeAhead turns on write-ahead mode, which the file then remembers. SQLite
+// does not wait for the lock of this step by itself where two programs lay out
+// one new file at once.
+func (s *sqliteLog) writeAhead(ctx context.Context) (err error) {
+	const step = 20
+	for range waitMS / step {
+		var mode string
+		err = s.db.QueryRowContext(ctx, "PRAGMA journal_mode = WAL").Scan(&mode)
+		if !errors.Is(fault("open", s.path, err), ErrBusy) {
+			return err
+		}
+		time.Sleep(step * time.Millisecond)
+	}
+	return err
 }
 
 // dsn names a file and its options. The path is made absolute and escaped, so

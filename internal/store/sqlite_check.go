@@ -17,7 +17,7 @@ func (s *sqliteLog) Check(ctx context.Context) (Report, error) {
 	}
 	defer tx.Rollback()
 	c := newChecker()
-	for _, look := range []func(context.Context, *sql.Tx, *checker) error{checkFile, checkLogs, checkBlobs} {
+	for _, look := range []func(context.Context, *sql.Tx, *checker) error{checkFile, s.checkLogs, checkBlobs} {
 		err := fault("check", s.path, look(ctx, tx, c))
 		if errors.Is(err, ErrDamaged) || errors.Is(err, ErrNotADatabase) {
 			c.fault(Fault{}, "%v", err)
@@ -59,7 +59,7 @@ func checkFile(ctx context.Context, tx *sql.Tx, c *checker) error {
 	return nil
 }
 
-func checkLogs(ctx context.Context, tx *sql.Tx, c *checker) error {
+func (s *sqliteLog) checkLogs(ctx context.Context, tx *sql.Tx, c *checker) error {
 	rows, err := tx.QueryContext(ctx, "SELECT id FROM machine ORDER BY id")
 	if err != nil {
 		return err
@@ -70,15 +70,15 @@ func checkLogs(ctx context.Context, tx *sql.Tx, c *checker) error {
 		if err := rows.Scan(&id); err != nil {
 			return err
 		}
-		if err := checkLog(ctx, tx, c, id); err != nil {
+		if err := s.checkLog(ctx, tx, c, id); err != nil {
 			return err
 		}
 	}
 	return rows.Err()
 }
 
-func checkLog(ctx context.Context, tx *sql.Tx, c *checker, id machine.MachineID) error {
-	number, h, err := readHead(ctx, tx, "check", id)
+func (s *sqliteLog) checkLog(ctx context.Context, tx *sql.Tx, c *checker, id machine.MachineID) error {
+	number, h, err := readHead(ctx, tx.StmtContext(ctx, s.head), "check", id)
 	if err != nil {
 		return err
 	}

@@ -10,6 +10,25 @@ import (
 	"matchmark/internal/machine"
 )
 
+// The statements of Append, which are prepared once and used for every entry.
+const (
+	headSQL   = "SELECT number, name, entries, last, link FROM machine WHERE id = ?"
+	insertSQL = "INSERT INTO entry (machine, seq, id, line, link) VALUES (?, ?, ?, ?, ?) ON CONFLICT (machine, id) DO NOTHING"
+	updateSQL = "UPDATE machine SET entries = ?, last = ?, link = ? WHERE number = ?"
+)
+
+// statements holds them prepared.
+type statements struct{ head, insert, update *sql.Stmt }
+
+func (s *sqliteLog) prepareStatements(ctx context.Context) (err error) {
+	for text, to := range map[string]**sql.Stmt{headSQL: &s.head, insertSQL: &s.insert, updateSQL: &s.update} {
+		if *to, err = s.db.PrepareContext(ctx, text); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 func (s *sqliteLog) Create(ctx context.Context, id machine.MachineID, name string) error {
 	if err := createFault(ctx, id, name); err != nil {
 		return err
@@ -36,21 +55,20 @@ func (s *sqliteLog) Append(ctx context.Context, id machine.MachineID, entries []
 	}
 	out := slices.Clone(entries)
 	err = s.write(ctx, func(tx *sql.Tx) error {
-		number, h, err := readHead(ctx, tx, "append to", id)
+		a, err := s.beginAppend(ctx, tx, id)
 		if err != nil {
 			return err
 		}
-		before := h.entries
+		before := a.head.entries
 		for i, l := range lines {
-			if out[i].Seq, err = keepLine(ctx, tx, number, &h, l); err != nil {
+			if out[i].Seq, err = a.keep(ctx, l); err != nil {
 				return err
 			}
 		}
-		if h.entries == before {
+		if a.head.entries == before {
 			return nil
 		}
-		_, err = tx.ExecContext(ctx, "UPDATE machine SET entries = ?, last = ?, link = ? WHERE number = ?",
-			h.entries, lastText(h.last), h.link[:], number)
+		_, err = tx.StmtContext(ctx, s.update).ExecContext(ctx, a.head.entries, lastText(a.head.last), a.head.link[:], a.number)
 		return err
 	})
 	if err != nil {
@@ -60,12 +78,11 @@ func (s *sqliteLog) Append(ctx context.Context, id machine.MachineID, entries []
 }
 
 // readHead finds a machine and where its log stands.
-func readHead(ctx context.Context, q asker, op string, id machine.MachineID) (number int64, h head, err error) {
+func readHead(ctx context.Context, ask *sql.Stmt, op string, id machine.MachineID) (number int64, h head, err error) {
 	h.id = id
 	var last string
 	var sum []byte
-	err = q.QueryRowContext(ctx, "SELECT number, name, entries, last, link FROM machine WHERE id = ?", string(id)).
-		Scan(&number, &h.name, &h.entries, &last, &sum)
+	err = ask.QueryRowContext(ctx, string(id)).Scan(&number, &h.name, &h.entries, &last, &sum)
 	if errors.Is(err, sql.ErrNoRows) {
 		return 0, h, noMachine(op, id)
 	}
@@ -74,11 +91,25 @@ func readHead(ctx context.Context, q asker, op string, id machine.MachineID) (nu
 	return number, h, err
 }
 
-// keepLine adds a line unless its id is there, and returns its Seq.
-func keepLine(ctx context.Context, tx *sql.Tx, number int64, h *head, l line) (int64, error) {
+// appending is one append on its way.
+type appending struct {
+	tx     *sql.Tx
+	insert *sql.Stmt
+	number int64 // of the machine
+	head   head
+}
+
+func (s *sqliteLog) beginAppend(ctx context.Context, tx *sql.Tx, id machine.MachineID) (a appending, err error) {
+	a.tx, a.insert = tx, tx.StmtContext(ctx, s.insert)
+	a.number, a.head, err = readHead(ctx, tx.StmtContext(ctx, s.head), "append to", id)
+	return a, err
+}
+
+// keep adds a line unless its id is there, and returns its Seq.
+func (a *appending) keep(ctx context.Context, l line) (int64, error) {
+	h := &a.head
 	next := h.link.next(l.text)
-	done, err := tx.ExecContext(ctx, "INSERT INTO entry (machine, seq, id, line, link) VALUES (?, ?, ?, ?, ?) ON CONFLICT (machine, id) DO NOTHING",
-		number, h.entries+1, string(l.id), string(l.text), next[:])
+	done, err := a.insert.ExecContext(ctx, a.number, h.entries+1, string(l.id), string(l.text), next[:])
 	if err != nil {
 		return 0, err
 	}
@@ -86,25 +117,28 @@ func keepLine(ctx context.Context, tx *sql.Tx, number int64, h *head, l line) (i
 	if err != nil {
 		return 0, err
 	}
-	if added == 1 {
-		h.entries++
-		h.link = next
-		if l.at.After(h.last) {
-			h.last = l.at
-		}
-		return h.entries, nil
+	if added == 0 {
+		return a.kept(ctx, l)
 	}
-	var seq int64
-	var kept string
-	err = tx.QueryRowContext(ctx, "SELECT seq, line FROM entry WHERE machine = ? AND id = ?", number, string(l.id)).Scan(&seq, &kept)
-	if err == nil && !sameFact([]byte(kept), l.text) {
-		err = conflict(h.id, l.id)
+	h.entries, h.link = h.entries+1, next
+	if l.at.After(h.last) {
+		h.last = l.at
+	}
+	return h.entries, nil
+}
+
+// kept finds the Seq of a line that is there, and refuses one that says other.
+func (a *appending) kept(ctx context.Context, l line) (seq int64, err error) {
+	var text string
+	err = a.tx.QueryRowContext(ctx, "SELECT seq, line FROM entry WHERE machine = ? AND id = ?", a.number, string(l.id)).Scan(&seq, &text)
+	if err == nil && !sameFact([]byte(text), l.text) {
+		err = conflict(a.head.id, l.id)
 	}
 	return seq, err
 }
 
 func (s *sqliteLog) Since(ctx context.Context, id machine.MachineID, seq int64) ([]machine.Entry, error) {
-	number, h, err := readHead(ctx, s.db, "read", id)
+	number, h, err := readHead(ctx, s.head, "read", id)
 	if err != nil {
 		return nil, fault("read", "machine "+string(id), err)
 	}

@@ -64,8 +64,12 @@ func listDir(t testing.TB, dir string) map[string]string {
 }
 
 func TestReopen(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "m.db")
+	dir := t.TempDir()
+	path := filepath.Join(dir, "m.db")
 	fill(t, path, 3)
+	if files := listDir(t, dir); len(files) != 1 {
+		t.Errorf("a closed store is %d files, want 1: a copy of it must be a whole backup", len(files))
+	}
 	log := checkedLog{mustOpen(t, path), t}
 	defer log.Close()
 	got, err := log.Append(t.Context(), "m", []machine.Entry{entry(2, "x"), entry(4, "x")})
