@@ -45,7 +45,7 @@ type wire struct {
 	Kind       Kind            `json:"kind"`
 	Version    int             `json:"v"`
 	Supersedes EntryID         `json:"supersedes,omitempty"`
-	Body       json.RawMessage `json:"body"`
+	Body       json.RawMessage `json:"body,omitempty"`
 }
 
 // MarshalJSON writes the documented form. An Unreadable body is written back
@@ -56,7 +56,7 @@ func (e Entry) MarshalJSON() ([]byte, error) {
 	if u, ok := e.Body.(*Unreadable); ok {
 		w.Kind = u.Was
 		w.Body = u.Raw
-		if !json.Valid(u.Raw) {
+		if len(u.Raw) > 0 && !json.Valid(u.Raw) {
 			w.Kind = "unreadable"
 			w.Body, _ = json.Marshal(string(u.Raw))
 		}
@@ -87,7 +87,7 @@ func (e *Entry) UnmarshalJSON(line []byte) error {
 // becomes an entry with an Unreadable body, so that Fold can ask about it.
 func Decode(line []byte) Entry {
 	var e Entry
-	if err := json.Unmarshal(line, &e); err != nil {
+	if err := e.UnmarshalJSON(line); err != nil { // straight: json.Unmarshal would scan the line twice more
 		return Entry{Version: 1, Body: &Unreadable{Raw: bytes.Clone(line), Why: err.Error()}}
 	}
 	return e
@@ -117,54 +117,3 @@ type Unreadable struct {
 }
 
 func (*Unreadable) Kind() Kind { return "unreadable" }
-
-// live tells which entries still speak. An entry falls silent when a speaking
-// entry withdraws or supersedes it; undoing an undo brings it back. Entries
-// that silence one another in a ring all keep speaking and are returned as
-// ring, for a question.
-func live(entries []Entry) (speaks []bool, ring []int) {
-	at := make(map[EntryID]int, len(entries))
-	for i, e := range entries {
-		if e.ID != "" {
-			at[e.ID] = i
-		}
-	}
-	silencers := map[int][]int{}
-	for i, e := range entries {
-		target := e.Supersedes
-		if w, ok := e.Body.(*EntryWithdrawn); ok {
-			target = w.Target
-		}
-		if j, ok := at[target]; ok && target != "" && j != i {
-			silencers[j] = append(silencers[j], i)
-		}
-	}
-	speaks = make([]bool, len(entries))
-	state := make([]uint8, len(entries)) // 0 new, 1 open, 2 done
-	var visit func(i int) bool
-	visit = func(i int) bool {
-		switch state[i] {
-		case 2:
-			return speaks[i]
-		case 1:
-			ring = append(ring, i)
-			return false
-		}
-		state[i] = 1
-		says := true
-		for _, s := range silencers[i] {
-			if visit(s) {
-				says = false
-			}
-		}
-		state[i], speaks[i] = 2, says
-		return says
-	}
-	for i := range entries {
-		visit(i)
-	}
-	for _, i := range ring {
-		speaks[i] = true
-	}
-	return speaks, ring
-}

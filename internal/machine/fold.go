@@ -11,7 +11,8 @@ import (
 // It is total: any slice of entries gives a Machine, and what cannot be placed
 // is listed as a Question. It is deterministic and does not depend on the
 // order of the slice: entries speak in the order of (At, ID), those that
-// declare the machine first. The same id twice counts once.
+// declare the machine first. A correction speaks in the place of the entry it
+// supersedes. The same id twice counts once.
 // Cost: linear in the entries, apart from the sort.
 func Fold(entries []Entry) *Machine {
 	f := &folder{m: &Machine{
@@ -21,11 +22,8 @@ func Fold(entries []Entry) *Machine {
 		partTypes: map[PartID][]*Part{}, jointTypes: map[JointID][]*Joint{}, checkTypes: map[CheckID][]*Check{},
 		places: map[string]Family{},
 	}
-	sorted := f.order(entries)
-	speaks, ring := live(sorted)
-	for _, i := range ring {
-		f.ask(sorted[i], "", "this entry and another undo each other; both still count. Withdraw one of them")
-	}
+	sorted, at := f.arrange(entries)
+	speaks := f.live(sorted, at)
 	f.m.Entries = len(sorted)
 	f.structure(sorted, speaks)
 	for i, e := range sorted {
@@ -47,42 +45,6 @@ type folder struct {
 	jointTypes map[JointID][]*Joint
 	checkTypes map[CheckID][]*Check
 	places     map[string]Family // family of a type: "part:liner" and so on
-	denied     map[JointID]map[JointID]bool
-}
-
-// order sorts a copy by (At, ID) and drops the second copy of an id. Two
-// different entries under one id are both kept and asked about.
-func (f *folder) order(entries []Entry) []Entry {
-	sorted := slices.Clone(entries)
-	slices.SortStableFunc(sorted, compareEntries)
-	seen := make(map[EntryID]Entry, len(sorted))
-	out := sorted[:0]
-	for _, e := range sorted {
-		if e.ID == "" {
-			out = append(out, e)
-			continue
-		}
-		first, twice := seen[e.ID]
-		if !twice {
-			seen[e.ID] = e
-			out = append(out, e)
-			continue
-		}
-		if first.Kind() != e.Kind() || !first.At.Equal(e.At) {
-			f.ask(e, "", "two different entries carry one id; the earlier one counts. Record the later one again")
-		}
-	}
-	return out
-}
-
-func compareEntries(a, b Entry) int {
-	if c := a.At.Compare(b.At); c != 0 {
-		return c
-	}
-	if c := strings.Compare(string(a.ID), string(b.ID)); c != 0 {
-		return c
-	}
-	return strings.Compare(string(a.Kind()), string(b.Kind()))
 }
 
 // ask records a question about an entry.

@@ -164,20 +164,12 @@ func (f *folder) declareJoints(e Entry) {
 // declareReach links joints to what must be open before them, once all joints
 // are known.
 func (f *folder) declareReach(e Entry) {
-	switch b := e.Body.(type) {
-	case *ReachDenied:
-		if f.denied == nil {
-			f.denied = map[JointID]map[JointID]bool{}
-		}
-		if f.denied[b.Joint] == nil {
-			f.denied[b.Joint] = map[JointID]bool{}
-		}
-		f.denied[b.Joint][b.Blocker] = true
-	case *JointAdded:
-		for _, j := range f.jointTypes[b.ID] {
-			if j.Stamp.Entry != e.ID {
-				continue
-			}
+	b, ok := e.Body.(*JointAdded)
+	if !ok {
+		return
+	}
+	for _, j := range f.jointTypes[b.ID] {
+		if j.Stamp.Entry == e.ID {
 			f.reachOf(e, b, j)
 		}
 	}
