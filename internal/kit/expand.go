@@ -83,7 +83,7 @@ func (x *expander) note(t *taken, item, format string, args ...any) {
 
 // broken is the error of an item that cannot be worked out.
 func broken(t *taken, path, name string, err error) error {
-	return brokenItem{Fault{t.sheet.Name, t.sheet.Lines.Of(path), name, err.Error(), "correct the kit file"}}
+	return brokenItem{Fault{t.sheet.Name, t.sheet.Lines.Of(path), name, err.Error(), ""}}
 }
 
 // brokenItem is a fault met while expanding.

@@ -20,10 +20,14 @@ type Fault struct {
 // String is one line: "engine.toml:12: joint "sump": problem. Cure."
 func (f Fault) String() string {
 	text := fmt.Sprintf("%s:%d: %s: %s.", f.File, f.Line, f.Item, f.Problem)
-	if f.Cure != "" {
-		text += " " + strings.ToUpper(f.Cure[:1]) + f.Cure[1:] + "."
+	if f.Cure == "" {
+		return text
 	}
-	return text
+	text += " " + strings.ToUpper(f.Cure[:1]) + f.Cure[1:]
+	if strings.HasSuffix(text, "?") {
+		return text
+	}
+	return text + "."
 }
 
 // Faults are faults in the order of files and lines.

@@ -10,12 +10,12 @@ import (
 // two begins with the other. Ties go to the first by the alphabet.
 // Cost: product of the lengths, for each word of the list.
 func nearest(word string, list []string) string {
-	best, least := "", len(word)/3+1
+	best, least := "", max(1, len(word)/3)
 	sorted := slices.Clone(list)
 	slices.Sort(sorted)
 	for _, w := range sorted {
 		d := apart(word, w)
-		if d >= least && len(word) > 3 && len(w) > 3 && (strings.HasPrefix(w, word) || strings.HasPrefix(word, w)) {
+		if d > least && len(word) > 3 && len(w) > 3 && (strings.HasPrefix(w, word) || strings.HasPrefix(word, w)) {
 			d = least
 		}
 		if d < least || d == least && best == "" {
@@ -25,28 +25,32 @@ func nearest(word string, list []string) string {
 	return best
 }
 
-// apart counts the single-letter changes between two words.
+// apart counts the slips between two words: a letter wrong, missing or too
+// many, or two neighbours exchanged.
 func apart(a, b string) int {
 	x, y := []rune(strings.ToLower(a)), []rune(strings.ToLower(b))
 	if len(x) > 60 || len(y) > 60 {
 		return max(len(x), len(y))
 	}
-	row := make([]int, len(y)+1)
-	for j := range row {
-		row[j] = j
+	before, last, row := make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
+	for j := range last {
+		last[j] = j
 	}
-	for i, r := range x {
-		diagonal := row[0]
+	for i := range x {
 		row[0] = i + 1
-		for j, s := range y {
-			d := diagonal
-			if r != s {
-				d = 1 + min(diagonal, row[j], row[j+1])
+		for j := range y {
+			d := last[j]
+			if x[i] != y[j] {
+				d = 1 + min(last[j], last[j+1], row[j])
 			}
-			diagonal, row[j+1] = row[j+1], d
+			if i > 0 && j > 0 && x[i] == y[j-1] && x[i-1] == y[j] {
+				d = min(d, before[j-1]+1)
+			}
+			row[j+1] = d
 		}
+		before, last, row = last, row, before
 	}
-	return row[len(y)]
+	return last[len(y)]
 }
 
 // meant is the cure for an unknown word: the nearest one, or else the whole
