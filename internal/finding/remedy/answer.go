@@ -68,6 +68,7 @@ func decide(p *problem, aim Aim, nodes int) answer {
 	for _, w := range works {
 		b.flips(w, &ans)
 	}
+	slices.SortFunc(ans.conflicts, slices.Compare[[]int])
 	ans.nodes, ans.cut = b.used, b.cut
 	return ans
 }

@@ -77,13 +77,14 @@ func TestDecideEqualsEnumeration(t *testing.T) {
 	}
 }
 
-// Every conflict is one, and any member left out makes the rest possible.
+// Every conflict is one by itself, and any member left out makes the rest of
+// it possible. No two conflicts share a need.
 func checkConflicts(t *testing.T, seed uint64, p *problem, got answer) {
 	t.Helper()
 	gone := make([]bool, len(p.needs))
 	for _, core := range got.conflicts {
 		only := func(left int) *problem {
-			away := slices.Clone(gone)
+			away := make([]bool, len(p.needs))
 			for n := range p.needs {
 				away[n] = away[n] || p.needs[n].must && (!slices.Contains(core, n) || n == left)
 			}
@@ -98,6 +99,9 @@ func checkConflicts(t *testing.T, seed uint64, p *problem, got answer) {
 			}
 		}
 		for _, n := range core {
+			if gone[n] {
+				t.Fatalf("case %d: need %d is in two conflicts", seed, n)
+			}
 			gone[n] = true
 		}
 	}
