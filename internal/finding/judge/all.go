@@ -33,18 +33,22 @@ func All(m *machine.Machine) Findings {
 // One judges a single check of a machine.
 func One(m *machine.Machine, c *machine.Check) *Finding { return newBench(m).judge(c) }
 
-// bench is what judging needs beside the check: the machine, the instruments
-// and the units met so far. It lives for one call of All or One.
+// bench is what judging needs beside the check: the machine, the instruments,
+// and the units, surfaces and formulas met so far. It lives for one call of
+// All or One.
 type bench struct {
 	m      *machine.Machine
 	tools  map[string]metrology.Instrument
 	scales map[string]scale
 	metals []metrology.Material
+
+	surfaces map[surfaceKey]surface
+	formulas map[string]parsed
 }
 
 func newBench(m *machine.Machine) *bench {
 	b := &bench{m: m, tools: map[string]metrology.Instrument{}, scales: map[string]scale{},
-		metals: metrology.Materials()}
+		metals: metrology.Materials(), surfaces: map[surfaceKey]surface{}, formulas: map[string]parsed{}}
 	for _, in := range metrology.Instruments() {
 		b.tools[in.ID] = in
 	}
@@ -62,7 +66,7 @@ func (b *bench) judge(c *machine.Check) *Finding {
 	got := b.measure(c, s)
 	f.Read, f.Points = got.read, got.points
 	f.Working = append(f.Working, got.working...)
-	limits := b.limits(c, s)
+	limits := b.limits(c, s, got.step)
 	f.Limit, f.Others = limits.shown()
 	f.Working = append(f.Working, limits.working...)
 	b.decide(f, s, got, limits)

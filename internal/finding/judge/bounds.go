@@ -21,14 +21,14 @@ type limits struct {
 // bounds is one limit with its formulas worked out and its figures as text.
 type bounds struct {
 	Bounds
-	low, high, newHigh string // as shown; empty where there is no bound
-	hard               bool   // Low is NewLow: a rebuilt fit below it is too tight
-	crossed            bool   // no value can keep to it
+	low, high, newLow, newHigh string // as shown; empty where there is no bound
+	hard                       bool   // Low is NewLow: a rebuilt fit below it is too tight
+	crossed                    bool   // no value can keep to it
 }
 
 // shown parts the ruling limit from the others.
 func (l limits) shown() (Bounds, []Bounds) {
-	none := Bounds{NewLow: math.Inf(-1), NewHigh: math.Inf(1), Low: math.Inf(-1), High: math.Inf(1)}
+	none := unbound(machine.Limit{})
 	var others []Bounds
 	for i, b := range l.list {
 		if i == l.ruling {
@@ -43,7 +43,7 @@ func (l limits) shown() (Bounds, []Bounds) {
 // limits works out every known limit of a check. The first whose formulas can
 // be worked out rules; one whose low lies above its high rules as well, so
 // that it is corrected rather than passed over, and then nothing can be judged.
-func (b *bench) limits(c *machine.Check, s scale) limits {
+func (b *bench) limits(c *machine.Check, s scale, step float64) limits {
 	out := limits{ruling: -1}
 	size := b.sizeOf(c, s)
 	rebuilt := rebuilt(c)
@@ -54,11 +54,11 @@ func (b *bench) limits(c *machine.Check, s scale) limits {
 			}
 			continue
 		}
-		bd := workOut(c, l, size, rebuilt)
+		bd := b.workOut(c, l, size, rebuilt, decimals(step, 0))
 		out.list = append(out.list, bd)
 		if out.ruling < 0 && bd.Missing == "" || out.ruling < 0 && bd.crossed {
 			out.ruling = len(out.list) - 1
-			out.working = append(out.working, bd.words(l, s)...)
+			out.working = append(out.working, b.limitWorking(bd, l, s)...)
 			if bd.crossed {
 				out.wanted = bd.Missing
 			}
@@ -92,27 +92,32 @@ func rebuilt(c *machine.Check) bool {
 	return false
 }
 
+// unbound is a limit without bounds.
+func unbound(l machine.Limit) Bounds {
+	return Bounds{NewLow: math.Inf(-1), NewHigh: math.Inf(1), Low: math.Inf(-1), High: math.Inf(1),
+		Words: limitWords(l), From: l.From, Source: l.Source}
+}
+
 // workOut evaluates the four formulas of a limit and says what the verdict is
-// made against.
-func workOut(c *machine.Check, l machine.Limit, size sizeValue, rebuilt bool) bounds {
-	out := bounds{Bounds: Bounds{NewLow: math.Inf(-1), NewHigh: math.Inf(1), Low: math.Inf(-1), High: math.Inf(1),
-		Words: limitWords(l), From: l.From, Source: l.Source}}
-	var newLow string
+// made against. digits are the places to print at least.
+func (b *bench) workOut(c *machine.Check, l machine.Limit, size sizeValue, rebuilt bool, digits int) bounds {
+	out := bounds{Bounds: unbound(l)}
 	fields := []struct {
 		text  string
 		value *float64
 		shown *string
-	}{{l.NewLow, &out.NewLow, &newLow}, {l.NewHigh, &out.NewHigh, &out.newHigh}, {l.Low, &out.Low, &out.low}, {l.High, &out.High, &out.high}}
+	}{{l.NewLow, &out.NewLow, &out.newLow}, {l.NewHigh, &out.NewHigh, &out.newHigh}, {l.Low, &out.Low, &out.low}, {l.High, &out.High, &out.high}}
 	for _, f := range fields {
 		if f.text == "" {
 			continue
 		}
-		v, used, err := size.eval(f.text)
+		v, used, err := b.eval(f.text, size)
 		if err != nil {
-			return bounds{Bounds: Bounds{NewLow: math.Inf(-1), NewHigh: math.Inf(1), Low: math.Inf(-1), High: math.Inf(1),
-				Words: out.Words, From: l.From, Source: l.Source, Missing: err.Error()}}
+			out = bounds{Bounds: unbound(l)}
+			out.Missing = err.Error()
+			return out
 		}
-		*f.value, *f.shown = v, shownBound(f.text, v, used)
+		*f.value, *f.shown = v, shownBound(f.text, v, used, digits)
 		if used {
 			out.Size = size.words
 		}
@@ -121,30 +126,28 @@ func workOut(c *machine.Check, l machine.Limit, size sizeValue, rebuilt bool) bo
 		out.Missing = "it is in words only: " + out.Words
 		return out
 	}
-	if l.Low == "" && l.High == "" { // only a new limit is known: it is the limit
-		out.Low, out.High, out.low, out.high = out.NewLow, out.NewHigh, newLow, out.newHigh
-	}
-	if rebuilt && out.NewLow >= out.Low && l.NewLow != "" {
-		out.Low, out.low, out.hard = out.NewLow, newLow, true
-	}
-	out.dropNothing(c.By)
+	out.settleLow(c.By, l, rebuilt)
 	out.checkOrder()
 	return out
 }
 
-// dropNothing takes out a low bound that no value can be below: the zero of a
-// magnitude. A clearance can be below zero, so its zero stays; of a direct
-// reading only the zero of a new part is taken out, for a stand-proud of zero
-// as a wear limit means what it says.
-func (b *bounds) dropNothing(by string) {
-	drop := false
-	switch by {
-	case machine.ByOval, machine.ByTaper, machine.ByWear, machine.BySize:
-		drop = b.Low <= 0
-	case machine.ByReading:
-		drop = b.Low == 0 && b.NewLow == 0
+// settleLow says which bounds the verdict is made against: the wear limits;
+// where there are none, the new ones; and on a rebuilt fit the new low as
+// well. The zero of a magnitude is no bound, for nothing can be below it: of
+// a form, wear or size always, of a direct reading the zero of a new part. A
+// wear limit of zero means what it says, and a clearance can be below zero.
+func (b *bounds) settleLow(by string, l machine.Limit, rebuilt bool) {
+	newCounts := l.NewLow != "" && !(by == machine.ByReading && b.NewLow == 0)
+	if l.Low == "" && l.High == "" {
+		b.High, b.high = b.NewHigh, b.newHigh
+		if newCounts {
+			b.Low, b.low = b.NewLow, b.newLow
+		}
 	}
-	if drop {
+	if rebuilt && newCounts && b.NewLow >= b.Low {
+		b.Low, b.low, b.hard = b.NewLow, b.newLow, true
+	}
+	if b.Low <= 0 && by != machine.ByClearance && by != machine.ByReading {
 		b.Low, b.low, b.hard = math.Inf(-1), "", false
 	}
 }
@@ -156,7 +159,7 @@ func (b *bounds) checkOrder() {
 		b.Missing = fmt.Sprintf("its low, %s, is above its high, %s: correct the limit", b.low, b.high)
 		b.crossed = true
 	case b.NewLow > b.NewHigh:
-		b.Missing = fmt.Sprintf("its new low, %s, is above its new high, %s: correct the limit", tiny(b.NewLow), tiny(b.NewHigh))
+		b.Missing = fmt.Sprintf("its new low, %s, is above its new high, %s: correct the limit", b.newLow, b.newHigh)
 		b.crossed = true
 	case math.IsInf(b.Low, -1) && math.IsInf(b.High, 1):
 		b.Missing = "it sets no bound that could be passed"
@@ -172,24 +175,37 @@ type sizeValue struct {
 	missing string // "enter system volts"
 }
 
+// parsed is a formula or its fault.
+type parsed struct {
+	formula.Expr
+	names []string
+	err   error
+}
+
+func (b *bench) parse(text string) parsed {
+	p, known := b.formulas[text]
+	if !known {
+		p.Expr, p.err = formula.Parse(text)
+		p.names = p.Vars()
+		b.formulas[text] = p
+	}
+	return p
+}
+
 // eval works one bound out; used tells whether it needed the size.
 // Errors: what to enter or to correct, in words.
-func (z sizeValue) eval(text string) (v float64, used bool, err error) {
-	e, err := formula.Parse(text)
-	if err != nil {
-		return 0, false, fmt.Errorf("%v: correct the limit", err)
-	}
-	names := e.Vars()
-	used = len(names) > 0
-	if !used {
-		v, err = e.Eval(nil)
-	} else if z.symbol == "" {
-		return 0, true, fmt.Errorf("formula %q: the check does not say what %s is: correct the check", text, names[0])
-	} else if z.missing != "" && len(names) == 1 && names[0] == z.symbol {
+func (b *bench) eval(text string, z sizeValue) (v float64, used bool, err error) {
+	p := b.parse(text)
+	used = len(p.names) > 0
+	switch {
+	case p.err != nil:
+		return 0, false, fmt.Errorf("%v: correct the limit", p.err)
+	case used && z.symbol == "":
+		return 0, true, fmt.Errorf("formula %q: the check does not say what %s is: correct the check", text, p.names[0])
+	case z.missing != "" && len(p.names) == 1 && p.names[0] == z.symbol:
 		return 0, true, errors.New(z.missing)
-	} else {
-		v, err = e.Eval(map[string]float64{z.symbol: z.value})
 	}
+	v, err = p.Eval(map[string]float64{z.symbol: z.value})
 	if err != nil {
 		return 0, used, fmt.Errorf("%v: correct the limit", err)
 	}

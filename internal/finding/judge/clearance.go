@@ -17,8 +17,8 @@ func (b *bench) byClearance(c *machine.Check, s, length scale) measured {
 	if c.Outer == nil || c.Inner == nil {
 		return measured{wanted: "a clearance needs a bore and a journal, and the check does not name both: correct the check"}
 	}
-	outer, inner := b.surface(c, c.Outer, length), b.surface(c, c.Inner, length)
-	m := measured{read: outer.read + inner.read, points: len(c.Outer.Points()) + len(c.Inner.Points()),
+	outer, inner := b.surface(c.Outer, c.Tool, length), b.surface(c.Inner, c.Tool, length)
+	m := measured{read: outer.read + inner.read, points: len(outer.points) + len(inner.points),
 		step: s.factor * finer(outer.step, inner.step)}
 	m.missing = append(append(m.missing, outer.missing...), inner.missing...)
 	m.note(prefixed(c.Outer, outer.lines)...)

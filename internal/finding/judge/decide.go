@@ -84,7 +84,7 @@ func (b *bench) decide(f *Finding, s scale, got measured, lim limits) {
 	}
 	f.Disagree = disagree(f, got.list, lim)
 	f.note(odds(r, worst, s, got.step))
-	f.Sentence = verdictWords(f, got, rule)
+	f.Sentence = verdictWords(f, got, worst.count, rule)
 	if f.Verdict == Doubtful {
 		f.Settle = b.settle(s, got, worst, rule)
 	}
@@ -122,7 +122,7 @@ func unlimited(f *Finding, got measured, lim limits) {
 	}
 	f.Verdict = NoLimit
 	f.Value, f.U, f.At = worst.est.Value, worst.est.U, worst.at
-	f.Sentence = valueWords(f, got.step) + " No limit to judge it by."
+	f.Sentence = valueWords(f, got.step, worst.count) + " No limit to judge it by."
 	f.Settle = "Enter a limit and where it comes from."
 	if lim.wanted != "" {
 		f.Settle = capital(lim.wanted) + "."

@@ -1,27 +1,21 @@
 package judge
 
-import (
-	"math"
-
-	"matchmark/internal/machine"
-)
+import "matchmark/internal/machine"
 
 // byEye gives the verdict of a look: OK is sound, not OK is worn. The first
 // limit with words is shown as what sound and worn look like.
 func (b *bench) byEye(f *Finding) {
 	c := f.Check
 	f.Points = 1
-	f.Limit = Bounds{NewLow: math.Inf(-1), NewHigh: math.Inf(1), Low: math.Inf(-1), High: math.Inf(1)}
+	f.Limit = unbound(machine.Limit{})
 	for _, l := range c.Limits {
 		if l.NewWords+l.WornWords == "" {
 			continue
 		}
-		bd := Bounds{NewLow: math.Inf(-1), NewHigh: math.Inf(1), Low: math.Inf(-1), High: math.Inf(1),
-			Words: limitWords(l), From: l.From, Source: l.Source}
 		if f.Limit.Words == "" {
-			f.Limit = bd
+			f.Limit = unbound(l)
 		} else {
-			f.Others = append(f.Others, bd)
+			f.Others = append(f.Others, unbound(l))
 		}
 	}
 	f.note(lookLimit(f.Limit))

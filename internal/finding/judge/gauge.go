@@ -19,18 +19,18 @@ type gauge struct {
 // gaugeOf finds the instrument of a reading: the one named, else the one usual
 // for the check, else a cautious stand-in. The step is the instrument's or the
 // last figure typed, whichever is coarser: figures not typed were not read.
-func (b *bench) gaugeOf(r *machine.Reading, usual string, s scale, value, step float64) gauge {
+func (b *bench) gaugeOf(r *machine.Reading, usual string, s scale, value, step float64) *gauge {
 	g := b.pick(r.Tool, usual, s)
 	g.setting = r.Setting
 	if s.plain() {
 		if step != 1 || value != math.Trunc(value) { // a count is exact
 			g.Step = step
 		}
-		return g
+		return &g
 	}
 	g.coarse = g.Step > 0 && step > 1.001*g.Step
 	g.Instrument = g.ReadTo(max(g.Step, step))
-	return g
+	return &g
 }
 
 // pick chooses by name; an instrument that measures another kind of thing is

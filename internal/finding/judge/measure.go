@@ -3,6 +3,7 @@ package judge
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/metrology"
@@ -66,8 +67,8 @@ func (b *bench) measure(c *machine.Check, s scale) measured {
 		if ft == nil {
 			return measured{wanted: "the check names no surface to be measured: correct the check"}
 		}
-		surf := b.surface(c, ft, length)
-		m := measured{read: surf.read, points: len(ft.Points()), missing: surf.missing, working: surf.lines, step: s.factor * surf.step}
+		surf := b.surface(ft, c.Tool, length)
+		m := measured{read: surf.read, points: len(surf.points), missing: surf.missing, working: slices.Clone(surf.lines), step: s.factor * surf.step}
 		switch c.By {
 		case machine.BySize:
 			m.list = each(surf, s, func(sp spot) metrology.Estimate { return sp.est })
@@ -126,19 +127,38 @@ func each(surf surface, s scale, value func(spot) metrology.Estimate) []candidat
 // surface is a feature as read in its present version.
 type surface struct {
 	spots   []spot
-	unworn  *spot // the unworn surface, where it was read
-	read    int   // points asked for that have a reading
-	missing []string
+	points  []machine.Point // asked for
+	read    int             // of them with a reading
+	missing []string        // the rest, in words
+	step    float64         // finest step typed, mm
 	lines   []string
-	step    float64 // finest step typed, mm
+
+	unworn      *spot // the unworn surface, where it was read
+	unwornLines []string
 }
 
-// surface gathers the readings of a feature.
-func (b *bench) surface(c *machine.Check, ft *machine.Feature, length scale) surface {
-	usual := ft.Tool
-	if usual == "" {
-		usual = c.Tool
+// surfaceKey names a feature as read with an instrument to assume.
+type surfaceKey struct {
+	id    machine.FeatureID
+	usual string
+}
+
+// surface gathers the readings of a feature. usual is the instrument where
+// neither the reading nor the feature names one.
+func (b *bench) surface(ft *machine.Feature, usual string, length scale) surface {
+	if ft.Tool != "" {
+		usual = ft.Tool
 	}
+	key := surfaceKey{ft.ID, usual}
+	out, known := b.surfaces[key]
+	if !known {
+		out = b.gather(ft, usual, length)
+		b.surfaces[key] = out
+	}
+	return out
+}
+
+func (b *bench) gather(ft *machine.Feature, usual string, length scale) surface {
 	mat := b.metal(ft.Part)
 	var worn, fresh []*machine.Reading
 	for _, r := range ft.Current() {
@@ -149,10 +169,10 @@ func (b *bench) surface(c *machine.Check, ft *machine.Feature, length scale) sur
 		}
 	}
 	var out surface
-	takes, lines := b.usable(worn, usual, length, true)
-	out.lines = append(out.lines, lines...)
-	out.spots, lines = b.spots(takes, ft.Points(), mat, length)
-	out.lines = append(out.lines, lines...)
+	out.points = ft.Points()
+	takes, refused := b.usable(worn, usual, length, true)
+	spots, lines := b.spots(takes, out.points, mat, length)
+	out.spots, out.lines = spots, append(refused, lines...)
 	have := map[machine.Point]bool{}
 	for _, sp := range out.spots {
 		have[sp.point] = true
@@ -161,15 +181,12 @@ func (b *bench) surface(c *machine.Check, ft *machine.Feature, length scale) sur
 			out.read++
 		}
 	}
-	for _, p := range ft.Points() {
+	for _, p := range out.points {
 		if !have[p] {
 			out.missing = append(out.missing, missingWords(ft, p))
 		}
 	}
-	if c.By == machine.ByWear && len(fresh) > 0 {
-		out.unworn, lines = b.fresh(fresh, usual, mat, length)
-		out.lines = append(out.lines, lines...)
-	}
+	out.unworn, out.unwornLines = b.fresh(fresh, usual, mat, length)
 	return out
 }
 

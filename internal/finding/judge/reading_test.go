@@ -178,6 +178,44 @@ func TestReadingTraps(t *testing.T) {
 			t.Errorf("a wear limit of zero must stand: %s %q", f.Verdict, f.Sentence)
 		}
 	})
+	t.Run("zero of a new magnitude after a rebuild", func(t *testing.T) {
+		c := &machine.CheckAdded{ID: "gap", Name: "Run-out", When: machine.Made, By: machine.ByReading, Unit: "mm", Says: "TIR", Tool: "dial",
+			Limits:   []machine.Limit{common(machine.Limit{NewLow: "0", NewHigh: "0.03", High: "0.06"})},
+			Remedies: []machine.Remedy{{Key: "straighten", Name: "Straighten"}}}
+		f := (&log{}).add(c, &machine.RemedyDone{Check: "gap", Key: "straighten"}, read(0.01, 0.01, "mm")).one(t, "gap")
+		if f.Sentence != "Run-out: 0.01 mm TIR. Limit 0.06, common practice. Sound." {
+			t.Errorf("%q", f.Sentence)
+		}
+	})
+	t.Run("two instruments that disagree", func(t *testing.T) {
+		a, b := read(20.00, 0.01, "mm"), read(20.30, 0.01, "mm")
+		a.Tool, b.Tool = "micrometer", "vernier"
+		f := direct("mm", "", common(machine.Limit{High: "20.05"})).add(a, b).one(t, "gap")
+		if f.Verdict != Doubtful || !contains(f.Working, "they disagree") {
+			t.Errorf("%s %g ± %g %q", f.Verdict, f.Value, f.U, f.Working)
+		}
+	})
+	t.Run("a rough rule does not spoil a micrometer", func(t *testing.T) {
+		a, b := read(20.000, 0.001, "mm"), read(20.2, 0.1, "mm")
+		a.Tool, b.Tool = "micrometer", "rule"
+		f := direct("mm", "", common(machine.Limit{High: "20.05"})).add(a, b).one(t, "gap")
+		if f.Verdict != Sound || !reftest.Near(f.Value, 20, 1e-3) {
+			t.Errorf("%s %g ± %g", f.Verdict, f.Value, f.U)
+		}
+	})
+	t.Run("a repeat that stands apart is named and used", func(t *testing.T) {
+		l := direct("mm", "micrometer", common(machine.Limit{High: "82.2"}))
+		for _, v := range []float64{82.03, 82.04, 82.03, 82.05, 82.04, 82.14} { // Grubbs G = 2.009 over 1.887, n = 6 at 5 %
+			l.add(read(v, 0.01, "mm"))
+		}
+		f := l.one(t, "gap")
+		if !contains(f.Working, "82.14 mm stands apart") || !contains(f.Working, "dirt, or the hand") || !reftest.Near(f.Value, 82.055, 1e-9) {
+			t.Errorf("%g %q", f.Value, f.Working)
+		}
+		if f.Sentence[:len("Ring gap: 82.055 mm.")] != "Ring gap: 82.055 mm." {
+			t.Errorf("%q", f.Sentence)
+		}
+	})
 	t.Run("worst of several points", func(t *testing.T) {
 		a, b := read(0.62, 0.01, "mm"), read(0.40, 0.01, "mm")
 		a.Level, b.Level = "top", "low"

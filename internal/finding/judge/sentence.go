@@ -12,12 +12,26 @@ import (
 func sentence(name string, rest ...string) string { return name + ": " + strings.Join(rest, " ") }
 
 // valueWords says what was found: "Ring gap, cylinder 2, top: 0.62 mm."
-func valueWords(f *Finding, step float64) string {
+func valueWords(f *Finding, step float64, repeats int) string {
 	name := f.Check.Name
 	if f.At != "" {
 		name += ", " + f.At
 	}
-	return sentence(name, withUnit(figure(f.Value, decimals(step, f.U)), f.Check)+".")
+	return sentence(name, withUnit(meanFigure(f.Value, decimals(step, f.U), repeats), f.Check)+".")
+}
+
+// meanFigure prints a mean of several readings to one place more, where that
+// place says something.
+func meanFigure(v float64, digits, repeats int) string {
+	short := figure(v, digits)
+	if repeats < 2 {
+		return short
+	}
+	long := figure(v, digits+1)
+	if strings.HasSuffix(long, "0") {
+		return short
+	}
+	return long
 }
 
 // withUnit puts the unit and the meaning of a check behind a figure.
@@ -26,8 +40,8 @@ func withUnit(text string, c *machine.Check) string {
 }
 
 // verdictWords is the sentence of a judged check.
-func verdictWords(f *Finding, got measured, rule bounds) string {
-	out := valueWords(f, got.step)
+func verdictWords(f *Finding, got measured, repeats int, rule bounds) string {
+	out := valueWords(f, got.step, repeats)
 	if f.Verdict == Worn && f.Read < f.Points {
 		out += fmt.Sprintf(" %d of %d points read.", f.Read, f.Points)
 	}
@@ -37,6 +51,9 @@ func verdictWords(f *Finding, got measured, rule bounds) string {
 	case Sound:
 		if f.Value > rule.NewHigh {
 			return out + "Sound: reusable, past new."
+		}
+		if f.Value < rule.NewLow && rule.Low < rule.NewLow && rule.NewLow > 0 {
+			return out + "Sound: reusable, below new."
 		}
 		return out + "Sound."
 	case Worn:

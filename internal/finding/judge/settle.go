@@ -41,12 +41,13 @@ func (b *bench) settle(s scale, got measured, worst candidate, rule bounds) stri
 // the doubt with one reading at the same value; empty if there is none.
 func (b *bench) finerGauge(s scale, worst candidate, rule bounds) string {
 	best, bestU := "", 0.0
-	own := worst.gauge.Single(worst.est.Value)
+	inside := (worst.est.Value - s.offset) / s.factor
+	own := worst.gauge.Single(inside)
 	for _, in := range metrology.Instruments() {
 		if worst.gauge.Kind == "" || in.Kind != worst.gauge.Kind || in.Unit != s.inside || in.ID == worst.gauge.ID {
 			continue
 		}
-		single := in.Single((worst.est.Value - s.offset) / s.factor)
+		single := in.Single(inside)
 		if single.U >= own.U {
 			continue
 		}

@@ -28,13 +28,14 @@ type take struct {
 	value float64
 	step  float64
 	point machine.Point
-	gauge gauge
+	gauge *gauge
 	temp  *float64
 }
 
 // usable turns readings into takes and says which could not be used and why.
 // Takes come out in an order that does not depend on when they were taken.
 func (b *bench) usable(readings []*machine.Reading, usual string, s scale, size bool) (good []take, lines []string) {
+	good = make([]take, 0, len(readings))
 	for _, r := range readings {
 		v, step, err := s.hold(r.Amount)
 		switch {
@@ -72,13 +73,17 @@ func compareTemps(a, b *float64) int {
 // spots averages takes point by point: the points asked for first, in bench
 // order, then any others.
 func (b *bench) spots(takes []take, points []machine.Point, mat *metrology.Material, s scale) (list []spot, lines []string) {
-	byPoint := map[machine.Point][]take{}
+	byPoint := map[machine.Point][]take{} // takes come sorted by point
 	var extra []machine.Point
-	for _, t := range takes {
-		if _, seen := byPoint[t.point]; !seen && !slices.Contains(points, t.point) {
-			extra = append(extra, t.point)
+	for len(takes) > 0 {
+		p, n := takes[0].point, 1
+		for n < len(takes) && takes[n].point == p {
+			n++
 		}
-		byPoint[t.point] = append(byPoint[t.point], t)
+		if !slices.Contains(points, p) {
+			extra = append(extra, p)
+		}
+		byPoint[p], takes = takes[:n], takes[n:]
 	}
 	for i, p := range slices.Concat(points, extra) {
 		at := byPoint[p]
@@ -127,12 +132,12 @@ func average(at []take, mat *metrology.Material, s scale) (spot, []string, error
 
 // repeats averages readings of one point with one instrument.
 func repeats(at []take, mat *metrology.Material, s scale) (spot, []string, error) {
-	g, finest := at[0].gauge, 0.0
+	g, finest := *at[0].gauge, 0.0
 	values := make([]float64, len(at))
 	warmth, shift, corrected := 0.0, 0.0, false
 	for i, t := range at {
 		if t.gauge.Step > g.Step {
-			g = t.gauge
+			g = *t.gauge
 		}
 		finest, values[i] = finer(finest, t.step), t.value
 		if t.temp == nil || mat == nil {

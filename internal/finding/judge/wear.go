@@ -18,6 +18,7 @@ func (b *bench) wear(m *measured, ft *machine.Feature, surf surface, s scale) {
 		m.wanted = "read the unworn surface" + in(ft.Unworn) + " or enter the nominal size of " + featureWords(ft)
 		return
 	}
+	m.note(surf.unwornLines...)
 	m.note("unworn size " + words)
 	for _, sp := range surf.spots {
 		e, _, err := less(sp, *ref)

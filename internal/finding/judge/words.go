@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"matchmark/internal/machine"
-	"matchmark/internal/trade/formula"
 	"matchmark/internal/trade/metrology"
 )
 
@@ -164,6 +163,9 @@ func repeatWords(at []take, r metrology.Result, e metrology.Estimate, g gauge, s
 	if warm != nil {
 		lines = append(lines, fmt.Sprintf("brought from the temperature noted to 20 °C: %s mm, taking the gauge as right", signed(*warm)))
 	}
+	if warm == nil && s.length() && warmest(at) != 0 {
+		lines = append(lines, fmt.Sprintf("%s °C from 20 °C, but the material's expansion is not known: not brought to 20 °C", signed(warmest(at))))
+	}
 	if g.coarse {
 		lines = append(lines, fmt.Sprintf("typed to %s%s, coarser than the instrument shows; judged as typed", tiny(f*g.Step), space(s.unit)))
 	}
@@ -173,11 +175,24 @@ func repeatWords(at []take, r metrology.Result, e metrology.Estimate, g gauge, s
 	return append(lines, outlierWords(at, s)...)
 }
 
+// signed prints a change with its sign, to a tenth of a micrometre at most.
 func signed(v float64) string {
+	text := strings.TrimSuffix(strings.TrimRight(figure(v, 4), "0"), ".")
 	if v > 0 {
-		return "+" + figure(v, 4)
+		return "+" + text
 	}
-	return figure(v, 4)
+	return text
+}
+
+// warmest is the largest distance from 20 °C that was noted, 0 for none.
+func warmest(at []take) float64 {
+	most := 0.0
+	for _, t := range at {
+		if t.temp != nil && math.Abs(*t.temp-metrology.Reference) > math.Abs(most) {
+			most = *t.temp - metrology.Reference
+		}
+	}
+	return most
 }
 
 // outlierWords names a repeat that stands apart; it is used all the same.
@@ -237,8 +252,8 @@ func lower(text string) string {
 }
 
 // shownBound prints a bound: a plain figure as it is written, a formula's to
-// three significant places.
-func shownBound(text string, v float64, worked bool) string {
+// three significant places and no fewer than the value's.
+func shownBound(text string, v float64, worked bool, digits int) string {
 	if !worked {
 		if _, err := strconv.ParseFloat(strings.TrimSpace(text), 64); err == nil {
 			return strings.TrimSpace(text)
@@ -248,35 +263,30 @@ func shownBound(text string, v float64, worked bool) string {
 		return "0"
 	}
 	places := 2 - int(math.Floor(math.Log10(math.Abs(v))))
-	return figure(v, min(max(places, 0), 4))
+	return figure(v, max(digits, min(max(places, 0), 4)))
 }
 
-// words is the working of the ruling limit.
-func (b bounds) words(l machine.Limit, s scale) []string {
+// limitWorking is the working of the ruling limit.
+func (b *bench) limitWorking(bd bounds, l machine.Limit, s scale) []string {
 	var parts []string
 	for _, p := range []struct{ name, text string }{{"new low", l.NewLow}, {"new high", l.NewHigh}, {"low", l.Low}, {"high", l.High}} {
-		if p.text != "" {
-			parts = append(parts, p.name+" "+formulaWords(p.text))
+		if p.text == "" {
+			continue
 		}
+		if e := b.parse(p.text); e.err == nil {
+			p.text = e.Words()
+		}
+		parts = append(parts, p.name+" "+p.text)
 	}
-	line := fmt.Sprintf("limit, %s%s: %s%s", b.From, bracketed(b.Source), strings.Join(parts, ", "), space(s.unit))
-	lines := []string{line}
-	if b.Size != "" {
-		lines = append(lines, "with "+b.Size)
+	lines := []string{"limit, " + string(bd.From) + bracketed(bd.Source) + ": " + strings.Join(parts, ", ") + space(s.unit)}
+	if bd.Size != "" {
+		lines = append(lines, "with "+bd.Size)
 	}
-	if b.hard {
+	if bd.hard {
 		lines = append(lines, "the fit is rebuilt or renewed, so its new low holds as well: tighter seizes")
 	}
-	if b.Missing != "" {
-		lines = append(lines, b.Missing)
+	if bd.Missing != "" {
+		lines = append(lines, bd.Missing)
 	}
 	return lines
-}
-
-func formulaWords(text string) string {
-	e, err := formula.Parse(text)
-	if err != nil {
-		return text
-	}
-	return e.Words()
 }

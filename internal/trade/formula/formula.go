@@ -138,6 +138,6 @@ func Value(text string, vars map[string]float64) (float64, error) {
 
 // Words shows the formula for reading: "0.0014 × d" for "0.0014*d".
 func (e Expr) Words() string {
-	spaced := strings.NewReplacer("*", " × ", "/", " / ").Replace(e.text)
+	spaced := strings.ReplaceAll(strings.ReplaceAll(e.text, "*", " × "), "/", " / ")
 	return strings.Join(strings.Fields(spaced), " ")
 }
