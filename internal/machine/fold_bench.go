@@ -17,7 +17,7 @@ func (f *folder) event(e Entry) {
 	case *JointClosed:
 		placed = f.jointClosed(e, b)
 	case *JointLeft:
-		placed = f.onJoint(e, b.Joint, func(j *Joint) { j.Left = orSaid(b.Why) })
+		placed = f.jointLeft(e, b)
 	case *InTheWay:
 		placed = f.inTheWay(e, b)
 	case *ReachDenied:
@@ -39,6 +39,7 @@ func (f *folder) event(e Entry) {
 	case *PhotoAdded:
 		placed = f.photoAdded(e, b)
 	case *Noted:
+		f.askRef(e, b.Of, "the note is about")
 		f.m.Notes = append(f.m.Notes, Note{stamp(e), *b})
 	default:
 		placed = f.measureEvent(e)
@@ -97,6 +98,18 @@ func (f *folder) onCheck(e Entry, id CheckID, act func(*Check)) bool {
 	return false
 }
 
+// jointLeft keeps why a joint is not going to be opened. Opening it after all
+// takes that back.
+func (f *folder) jointLeft(e Entry, b *JointLeft) bool {
+	return f.onJoint(e, b.Joint, func(j *Joint) {
+		if j.State != AsMade {
+			f.ask(e, RefJoint(j.ID), "%s cannot be left as it is: it has been opened. Withdraw this, or the opening", j.Name)
+			return
+		}
+		j.Left = orSaid(b.Why)
+	})
+}
+
 // NoTray marks a part that came off without a tray being named.
 const NoTray = "no tray"
 
@@ -109,7 +122,7 @@ func (f *folder) jointOpened(e Entry, b *JointOpened) bool {
 		if j.State == Closed {
 			f.reopened(j)
 		}
-		j.State = Open
+		j.State, j.Left = Open, ""
 		j.Opened++
 		j.Removals = append(j.Removals, Removal{stamp(e), *b})
 		for _, id := range b.Off {
@@ -222,21 +235,28 @@ func (f *folder) orderStated(e Entry, b *OrderStated) bool {
 		f.ask(e, RefJoint(b.First), "a joint cannot close before itself. Say which two are meant")
 		return false
 	}
-	return f.onJoint(e, b.First, func(*Joint) {
-		f.onJoint(e, b.Then, func(*Joint) { f.m.Stated = append(f.m.Stated, Stated{stamp(e), *b}) })
+	placed := false
+	f.onJoint(e, b.First, func(*Joint) {
+		placed = f.onJoint(e, b.Then, func(*Joint) { f.m.Stated = append(f.m.Stated, Stated{stamp(e), *b}) })
 	})
+	return placed
 }
 
+// holdPassed keeps a hold passed by hand. One that guards life stays shut, and
+// is no event: the account of the work must not say that it was passed.
 func (f *folder) holdPassed(e Entry, b *HoldPassed) bool {
-	return f.onJoint(e, b.Joint, func(j *Joint) {
+	placed := false
+	f.onJoint(e, b.Joint, func(j *Joint) {
 		f.onCheck(e, b.Check, func(c *Check) {
 			if c.Life || j.Life {
 				f.ask(e, RefCheck(c.ID), "%s guards life and cannot be passed by hand. Make the check", c.Name)
 				return
 			}
 			j.Passed = append(j.Passed, Passed{stamp(e), *b})
+			placed = true
 		})
 	})
+	return placed
 }
 
 func (f *folder) callMade(e Entry, b *CallMade) bool {
@@ -249,7 +269,26 @@ func (f *folder) callMade(e Entry, b *CallMade) bool {
 	return f.onPart(e, b.Part, func(p *Part) { p.Call, p.CallWhy, p.CallBy = b.Call, b.Why, stamp(e) })
 }
 
+// askRef asks where a note or photo points at something that is not there.
+func (f *folder) askRef(e Entry, ref Ref, what string) {
+	known := true
+	switch id := ref.ID(); ref.Kind() {
+	case "joint":
+		known = f.m.joints[JointID(id)] != nil || f.jointTypes[JointID(id)] != nil
+	case "part":
+		known = f.m.parts[PartID(id)] != nil || f.partTypes[PartID(id)] != nil
+	case "check":
+		known = f.m.checks[CheckID(id)] != nil || f.checkTypes[CheckID(id)] != nil
+	case "test":
+		known = f.m.tests[TestID(id)] != nil
+	}
+	if !known {
+		f.ask(e, ref, "%s %q, which is not on the machine. It is kept; choose what is meant", what, ref)
+	}
+}
+
 func (f *folder) photoAdded(e Entry, b *PhotoAdded) bool {
+	f.askRef(e, b.Of, "the photo shows")
 	f.keepPhoto(Photo{stamp(e), *b})
 	return true
 }

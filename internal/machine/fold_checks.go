@@ -90,14 +90,14 @@ func (f *folder) declareHiding(e Entry) {
 
 // addLimit gives one more limit to a check, or to all instances of its type.
 func (f *folder) addLimit(e Entry, b *LimitSet) {
-	hit := false
-	for _, c := range f.m.Checks {
-		if c.ID == b.Check || c.Type == b.Check {
-			c.Limits = append(c.Limits, b.Limit)
-			hit = true
-		}
+	instances := f.checkTypes[b.Check]
+	if c := f.m.checks[b.Check]; c != nil {
+		instances = []*Check{c}
 	}
-	if !hit {
+	for _, c := range instances {
+		c.Limits = append(c.Limits, b.Limit)
+	}
+	if len(instances) == 0 {
 		f.ask(e, RefCheck(b.Check), "a limit was set for check %q, which is not on the machine. Choose the check it belongs to", b.Check)
 	}
 }

@@ -101,6 +101,11 @@ func (f *folder) remedyDone(e Entry, c *Check, b *RemedyDone) {
 			continue
 		}
 		ft.Version++
+		for _, other := range f.m.Checks {
+			if other.Outer == ft || other.Inner == ft {
+				again[other] = true
+			}
+		}
 	}
 	for _, id := range b.Renewed {
 		f.onPart(e, id, func(p *Part) {
@@ -110,22 +115,26 @@ func (f *folder) remedyDone(e Entry, c *Check, b *RemedyDone) {
 				ft.Version++
 			}
 			for _, other := range f.m.Checks {
-				again[other] = again[other] || other.touches(p)
+				if other.touches(p) {
+					again[other] = true
+				}
 			}
 		})
 	}
 	for _, id := range b.Opens {
 		f.onCheck(e, id, func(c *Check) { again[c] = true })
 	}
-	for other, yes := range again {
-		if yes {
-			other.Version++
-		}
+	for other := range again {
+		other.Version++
 	}
 }
 
-// touches tells whether a check is a condition on a part or on a joint of it.
+// touches tells whether a check is a condition on a part or on a joint of it,
+// or is read on one of its surfaces.
 func (c *Check) touches(p *Part) bool {
+	if c.Outer != nil && c.Outer.Part == p || c.Inner != nil && c.Inner.Part == p {
+		return true
+	}
 	for _, q := range c.Parts {
 		if q == p {
 			return true

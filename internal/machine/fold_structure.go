@@ -1,6 +1,9 @@
 package machine
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // structure places the declaring facts, in the order in which they lean on one
 // another, so that the order of the log does not matter.
@@ -48,8 +51,27 @@ func (f *folder) declarePlaces(e Entry, p Places) {
 		f.ask(e, "", "places %q are declared twice; the first counts. Withdraw one", p.Family)
 		return
 	}
+	p = f.soundLabels(e, p)
 	f.m.Places = append(f.m.Places, p)
 	f.m.atlas[p.Family] = &p
+}
+
+// soundLabels leaves out labels that would give two instances one id, or an id
+// that cannot be read back.
+func (f *folder) soundLabels(e Entry, p Places) Places {
+	out := p
+	out.Labels, out.Above = nil, nil
+	for i, l := range p.Labels {
+		if l == "" || strings.ContainsAny(string(l), "/:") || slices.Contains(out.Labels, l) {
+			f.ask(e, "", "%q cannot be one of the places %q: each needs a name of its own without / and :", l, p.Family)
+			continue
+		}
+		out.Labels = append(out.Labels, l)
+		if i < len(p.Above) {
+			out.Above = append(out.Above, p.Above[i])
+		}
+	}
+	return out
 }
 
 // declareDatum keeps the first name and unit of a datum, and its latest value.
@@ -111,6 +133,10 @@ func (f *folder) declareParts(e Entry) {
 func (f *folder) declareFeatures(e Entry) {
 	b, ok := e.Body.(*FeatureAdded)
 	if !ok {
+		return
+	}
+	if b.Feature == "" || strings.Contains(b.Feature, "/") {
+		f.ask(e, RefPart(b.Part), "%q cannot name a surface: use letters, figures and hyphens only", b.Feature)
 		return
 	}
 	parts := f.partTypes[b.Part]
