@@ -41,6 +41,7 @@ func Expand(sheets []*Sheet, take Taking) ([]machine.Body, []Note, error) {
 		return nil, nil, err
 	}
 	x := &expander{all: all, index: newIndex(sheets), there: map[noun]map[string]bool{}, families: map[string]machine.Places{}}
+	x.spread = spreads(sheets, x.index)
 	for _, t := range all {
 		x.bodies = append(x.bodies, &machine.KitTaken{Kit: t.sheet.Kit.ID, Title: t.sheet.Kit.Title,
 			Edition: t.sheet.Kit.Edition, Counts: t.counts, Choices: t.choices})
@@ -61,6 +62,7 @@ func Expand(sheets []*Sheet, take Taking) ([]machine.Body, []Note, error) {
 type expander struct {
 	all      []*taken
 	index    *index
+	spread   map[string][]string // see spreads
 	there    map[noun]map[string]bool
 	families map[string]machine.Places
 	bodies   []machine.Body

@@ -72,11 +72,22 @@ func (x *expander) addFeatures(t *taken) error {
 			if x.has(aFeature, p.ID+"/"+f.ID) {
 				continue
 			}
-			x.add(aFeature, p.ID+"/"+f.ID, &machine.FeatureAdded{Part: machine.PartID(p.ID), Feature: f.ID, Name: f.Name, Sort: f.Sort,
-				Levels: f.Levels, Axes: f.Axes, Unworn: f.Unworn, Nominal: f.Nominal, Tool: f.Tool})
+			x.add(aFeature, p.ID+"/"+f.ID, x.surface(p, f)...)
 		}
 	}
 	return nil
+}
+
+// surface declares a feature, once for each place where it is spread.
+func (x *expander) surface(p Part, f Feature) []machine.Body {
+	b := machine.FeatureAdded{Part: machine.PartID(p.ID), Feature: f.ID, Name: f.Name, Sort: f.Sort,
+		Levels: f.Levels, Axes: f.Axes, Unworn: f.Unworn, Nominal: f.Nominal, Tool: f.Tool}
+	for _, family := range x.spread[p.ID+"/"+f.ID] {
+		if places, ok := x.families[family]; ok {
+			return spreadOut(b, places)
+		}
+	}
+	return []machine.Body{&b}
 }
 
 // findJoints settles which joints are there.

@@ -411,3 +411,67 @@ func TestAFamilyOfTwoKitsMustComeOutAlike(t *testing.T) {
 		t.Errorf("unlike families: %v", err)
 	}
 }
+
+// TestASurfaceReadAtEveryPlace takes a crankshaft: one piece with a journal
+// for each main.
+func TestASurfaceReadAtEveryPlace(t *testing.T) {
+	crank := `
+[[part]]
+id = "crank"
+name = "Crankshaft"
+assembly = "block"
+[[part.feature]]
+id = "journal"
+name = "journal"
+sort = "journal"
+[[joint]]
+id = "crank-in-block"
+name = "Crankshaft in block"
+assembly = "block"
+sort = "plain bearing"
+parts = ["crank", "block"]
+[[check]]
+id = "journal-size"
+name = "Main journal"
+assembly = "block"
+places = "main"
+parts = ["crank"]
+when = "apart"
+by = "size"
+outer = "crank/journal"
+unit = "mm"
+[check.size]
+symbol = "d"
+feature = "crank/journal"
+meaning = "journal"
+[[check.limit]]
+low = "0.999*d"
+from = "common practice"
+[[check.remedy]]
+key = "grind"
+name = "Grind"
+where = "machine shop"
+reworks = ["crank/journal"]
+`
+	s := sheet(t, "crank.toml", engineKit+crank)
+	if faults := Inspect(s); len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	m := fold(t, []*Sheet{s}, Taking{})
+	for _, at := range []string{"1", "4"} {
+		c := m.Check(machine.CheckID("journal-size." + at))
+		id := machine.FeatureID("crank/journal-" + at)
+		if c.Outer == nil || c.Outer.ID != id || c.Size.Feature != id || !slices.Equal(c.Remedies[0].Reworks, []machine.FeatureID{id}) {
+			t.Errorf("check at main %s: %v, size %v, reworks %v", at, c.Outer, c.Size, c.Remedies[0].Reworks)
+		}
+	}
+	if f := m.Feature("crank/journal-2"); f.Name != "journal, main 2" || m.Feature("crank/journal") != nil {
+		t.Errorf("the journal of main 2 is called %q", f.Name)
+	}
+	once := strings.Replace(crank, "places = \"main\"\n", "", 1)
+	once = strings.Replace(once, "journal-size", "journal-once", 1)
+	mixed := Inspect(sheet(t, "mixed.toml", engineKit+crank+once[strings.Index(once, "[[check]]"):]))
+	if len(mixed) != 3 || !strings.Contains(mixed[0].Problem, `surface "crank/journal" is read at every main, so it is not told which one is meant`) {
+		t.Errorf("a check of the same surface without places: %v", mixed)
+	}
+}

@@ -89,6 +89,8 @@ func TestFaultsOfChecks(t *testing.T) {
 		extra("surface at many places", strings.Replace(gap, `"reading"`, "\"size\"\nouter = \"liner/bore\"", 1)+judged, "by = \"size\"\nouter = \"liner/bore\"", "", "", "").at(`outer = "liner/bore"
 unit = "mm"
 [[`, `check "gap"`, `surface "liner/bore" stands at every cylinder, so it is not told which one is meant`, `give the check places = "cylinder"`),
+		extra("readings shared by several places", strings.Replace(gap, `"reading"`, "\"size\"\nouter = \"liner/bore\"\nplaces = \"valve\"", 1)+judged, "outer = \"liner/bore\"\nplaces", `check "gap"`,
+			`every valve of one cylinder would share the readings of surface "liner/bore"`, `give the part places = "valve", or the check places = "cylinder"`),
 		extra("hidden by what does not hide it", strings.Replace(gap, "made", "apart", 1)+"hidden_by = [\"valve-in-head\"]\n"+judged, "hidden_by", `check "gap"`,
 			"closing valve-in-head does not hide it: that is neither its own joint nor in front of it", "name one of head-on-block, or a joint in front of them"),
 		extra("hidden by its own joint", gap+"hidden_by = [\"head-on-block\"]\n"+judged, "hidden_by", `check "gap"`,

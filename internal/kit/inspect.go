@@ -19,6 +19,7 @@ func Inspect(sheets ...*Sheet) Faults {
 	sheets = slices.Clone(sheets)
 	slices.SortStableFunc(sheets, func(a, b *Sheet) int { return strings.Compare(a.Name, b.Name) })
 	c := &checker{sheets: sheets, index: newIndex(sheets), samples: map[*Sheet]map[string]int{}}
+	c.spread = spreads(sheets, c.index)
 	c.ids()
 	for _, s := range sheets {
 		c.samples[s] = c.countsSeen(s, func(n Count) int { return n.Default })
@@ -46,6 +47,7 @@ type checker struct {
 	sheets  []*Sheet
 	index   *index
 	samples map[*Sheet]map[string]int  // counts a sheet may name, at their defaults
+	spread  map[string][]string        // see spreads
 	inFront map[string]map[string]bool // see beyond
 	faults  Faults
 }

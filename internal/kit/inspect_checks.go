@@ -59,24 +59,20 @@ func (c *checker) measured(it item, k Check) {
 		if side.id == "" {
 			continue
 		}
-		if _, f, ok := c.surfaceAt(it, k, side.field, side.id); ok {
+		if f, ok := c.surfaceAt(it, k, side.field, side.id, false); ok {
 			c.points(it, k, side.field, f)
 		}
 	}
 }
 
-// surfaceAt looks up a surface and wants it to be one surface at each place of
-// the check.
-func (c *checker) surfaceAt(it item, k Check, field, id string) (Part, Feature, bool) {
+// surfaceAt looks up a surface that a check names and wants it to be told which
+// one is meant.
+func (c *checker) surfaceAt(it item, k Check, field, id string, shared bool) (Feature, bool) {
 	p, f, ok := c.surface(it, field, id)
-	if !ok {
-		return p, f, false
+	if ok {
+		c.oneSurface(it, k, field, id, p, shared)
 	}
-	if !c.onePlace(it.sheet, k.Places, p.Places) {
-		c.fault(it, field, "surface "+quote(id)+" stands at every "+p.Places+", so it is not told which one is meant",
-			"give the check places = "+quote(p.Places))
-	}
-	return p, f, true
+	return f, ok
 }
 
 // points wants the points that a form error is reckoned from.

@@ -62,7 +62,7 @@ func (c *checker) size(it item, k Check) (symbol string, samples []float64) {
 	case (z.Feature == "") == (z.Datum == ""):
 		c.fault(in, "symbol", "it must get its value from one place", `write feature = "part/feature", or datum = "…"`)
 	case z.Feature != "":
-		if _, f, ok := c.surfaceAt(in, k, "feature", z.Feature); ok && f.Nominal > 0 {
+		if f, ok := c.surfaceAt(in, k, "feature", z.Feature, true); ok && f.Nominal > 0 {
 			samples = []float64{f.Nominal}
 		}
 	default:

@@ -27,7 +27,7 @@ func (c *checker) remedies(it item, k Check) {
 		c.steps(rem, r)
 		c.each(rem, "renews", aPart, r.Renews)
 		for n, id := range r.Reworks {
-			c.surfaceAt(rem, k, at("reworks", n), id)
+			c.surfaceAt(rem, k, at("reworks", n), id, true)
 		}
 		c.each(rem, "mends", aCheck, r.Mends)
 		c.each(rem, "opens", aCheck, r.Opens)
