@@ -1,0 +1,42 @@
+package sequence
+
+import (
+	"cmp"
+	"slices"
+)
+
+// mostTrials bounds how many closings are tried out one by one.
+const mostTrials = 64
+
+// findFree lists the steps that can be done now and followed to the end: those
+// that wait for nothing. A closing that a settled choice between ways in makes
+// wait is tried out: it is free as well if the rest can be ordered after it.
+func (p *Plan) findFree() {
+	barred := p.barred()
+	several := make([]bool, p.todo)
+	for _, r := range p.ors {
+		several[p.rules[r].step] = true
+	}
+	trials := 0
+	for s := range p.todo {
+		if p.wait[s] > 0 || several[s] || barred[s] || p.place[s] < 0 && len(p.into[s]) == 0 {
+			continue
+		}
+		if len(p.into[s]) > 0 {
+			if trials++; trials > mostTrials {
+				continue
+			}
+			if _, left := p.backward(nil, s, p.extra); len(left) > 0 {
+				continue
+			}
+		}
+		p.Free = append(p.Free, &p.Steps[s])
+	}
+	at := func(s *Step) int { return p.place[p.index[s.ID]] }
+	slices.SortStableFunc(p.Free, func(a, b *Step) int { return cmp.Compare(at(a), at(b)) })
+}
+
+// onlyChecksBefore tells whether a closing waits for nothing but checks.
+func (p *Plan) onlyChecksBefore(close int) bool {
+	return close >= 0 && every(p.into[close], func(l link) bool { return p.Steps[l.from].Act == Check })
+}

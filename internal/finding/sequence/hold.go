@@ -1,0 +1,196 @@
+package sequence
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"matchmark/internal/finding/judge"
+	"matchmark/internal/machine"
+)
+
+// Hold is one thing that forbids a closing: an open check that it would hide,
+// or a joint that must be closed first. Reopen lists what would have to come
+// apart again later to reach the joint, itself first, with the hours to close
+// it all again; with several ways in they are near the least, not proved so.
+type Hold struct {
+	Step    StepID
+	Joint   *machine.Joint
+	Check   *machine.Check  // nil where First is meant
+	First   *machine.Joint  // to be closed before Joint
+	Verdict judge.Verdict   // of Check
+	Life    bool            // guards life: cannot be passed by hand
+	Due     bool            // nothing but checks stands before this closing
+	Passed  *machine.Passed // by whom and why, where it was let through
+	Why     string
+	Reopen  []*machine.Joint
+	Hours   float64
+}
+
+// MayClose tells what forbids closing a joint now; nothing means it may close.
+// final false asks about a trial. A final closing is held by each open check
+// that it would hide for good and by each open joint or stated order that must
+// come first; a trial only by unread checks of the joint that are made apart.
+// An order that is merely the reverse of how things came apart (certainty
+// unknown) never forbids. A joint that is not open is held by nothing.
+// Cost: linear in the machine.
+func MayClose(m *machine.Machine, v Verdicts, j *machine.Joint, final bool) []Hold {
+	if m == nil || j == nil || isShut(j) {
+		return nil
+	}
+	d := survey(m, v)
+	if !final {
+		return d.trialHolds(j)
+	}
+	return append(d.checkHolds(j), d.jointHolds(j)...)
+}
+
+// checkHolds are the open checks that closing the joint for good would hide.
+func (d *draft) checkHolds(j *machine.Joint) []Hold {
+	var out []Hold
+	for _, c := range d.hiding(j) {
+		s := d.checks[c]
+		if !s.open() || s.moot || passed(j, c) != nil {
+			continue
+		}
+		own, sets := hiders(c)
+		if slices.Contains(own, j) {
+			out = append(out, d.hold(j, c, fmt.Sprintf("%s; it can no longer be made once %s is closed", d.standsAs(c), lower(j.Name))))
+		} else if d.completes(sets, j) {
+			out = append(out, d.hold(j, c, fmt.Sprintf("%s; closing %s would hide it", d.standsAs(c), lower(j.Name))))
+		}
+	}
+	return out
+}
+
+// trialHolds are the unread apart checks of the joint itself.
+func (d *draft) trialHolds(j *machine.Joint) []Hold {
+	var out []Hold
+	for _, c := range d.hiding(j) {
+		s := d.checks[c]
+		own, _ := hiders(c)
+		if c.When == machine.Apart && s.unread() && slices.Contains(own, j) && passed(j, c) == nil {
+			h := d.hold(j, c, fmt.Sprintf("%s; it is read apart, before a dry build", d.standsAs(c)))
+			h.Step = TrialID(j.ID)
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
+// hiding lists the checks that a closing of the joint has to do with.
+func (d *draft) hiding(j *machine.Joint) []*machine.Check {
+	if d.hides == nil {
+		d.hides = map[*machine.Joint][]*machine.Check{}
+		for _, c := range d.m.Checks {
+			own, sets := hiders(c)
+			seen := map[*machine.Joint]bool{}
+			for _, set := range append([][]*machine.Joint{own}, sets...) {
+				for _, k := range set {
+					if !seen[k] {
+						seen[k] = true
+						d.hides[k] = append(d.hides[k], c)
+					}
+				}
+			}
+		}
+	}
+	return d.hides[j]
+}
+
+// completes tells whether closing j is what would close the last open set:
+// some set stands open without it, and every set that does has j in it.
+func (d *draft) completes(sets [][]*machine.Joint, j *machine.Joint) bool {
+	open := false
+	for _, set := range sets {
+		if slices.ContainsFunc(set, d.shutForGood) {
+			continue
+		}
+		if !slices.Contains(set, j) {
+			return false
+		}
+		open = true
+	}
+	return open
+}
+
+// jointHolds are the joints now open that must be closed before j: those whose
+// last way in j would take away, and those stated to go first.
+func (d *draft) jointHolds(j *machine.Joint) []Hold {
+	var out []Hold
+	for _, k := range d.m.Joints {
+		if k == j || isShut(k) {
+			continue
+		}
+		for i, any := range d.ways[k] {
+			if d.completes(any, j) && d.closingReason(k, any, k.Reach[i]).certainty != Unknown {
+				out = append(out, d.holdFirst(j, k, fmt.Sprintf("%s is still open and is reached only while %s is open; close it first (%s)",
+					k.Name, lower(j.Name), source(reachReason(k.Reach[i])))))
+				break
+			}
+		}
+	}
+	for _, s := range d.m.Stated {
+		if k := d.m.Joint(s.First); s.Then == j.ID && k != nil && !isShut(k) {
+			out = append(out, d.holdFirst(j, k, fmt.Sprintf("%s closes first (%s)", k.Name,
+				source(reason{evidence: machine.SaidSo, certainty: Proved, stamp: s.Stamp}))))
+		}
+	}
+	return out
+}
+
+func (d *draft) hold(j *machine.Joint, c *machine.Check, why string) Hold {
+	h := Hold{Step: CloseID(j.ID), Joint: j, Check: c, Verdict: d.checks[c].verdict, Life: c.Life || j.Life, Why: why}
+	if h.Life {
+		h.Why += ". It guards life and cannot be passed by hand"
+	}
+	h.Reopen, h.Hours = reopening(d.ways, j)
+	return h
+}
+
+func (d *draft) holdFirst(j, first *machine.Joint, why string) Hold {
+	h := Hold{Step: CloseID(j.ID), Joint: j, First: first, Why: why}
+	h.Reopen, h.Hours = reopening(d.ways, j)
+	return h
+}
+
+// standsAs says how an open check stands.
+func (d *draft) standsAs(c *machine.Check) string {
+	s := d.checks[c]
+	switch {
+	case len(s.rework) > 0:
+		return c.Name + " is to be made again after the rework"
+	case s.stale:
+		return c.Name + " was read before the joint came apart and must be read again"
+	case s.verdict == judge.NoLimit:
+		return c.Name + " was read, but no limit is known"
+	}
+	return c.Name + " is " + string(s.verdict)
+}
+
+// held lists the holds by checks on every joint that is now apart or on trial,
+// the dearest to reopen first, and those that were passed by hand.
+func (d *draft) held(due func(close int) bool) (held, passedBy []Hold) {
+	for _, j := range d.m.Joints {
+		if !isShut(j) {
+			for _, h := range d.checkHolds(j) {
+				h.Due = due(d.roleOf(j).close)
+				held = append(held, h)
+			}
+		}
+		for _, c := range d.hiding(j) {
+			if p := passed(j, c); p != nil && d.checks[c].open() && j.State != machine.AsMade {
+				h := d.hold(j, c, fmt.Sprintf("%s; passed by %s: %s", d.standsAs(c), p.Initials, strings.TrimSpace(p.Why)))
+				h.Passed = p
+				passedBy = append(passedBy, h)
+			}
+		}
+	}
+	for _, list := range [][]Hold{held, passedBy} {
+		slices.SortFunc(list, func(a, b Hold) int {
+			return cmp.Or(cmp.Compare(b.Hours, a.Hours), cmp.Compare(a.Joint.ID, b.Joint.ID), cmp.Compare(a.Check.ID, b.Check.ID))
+		})
+	}
+	return held, passedBy
+}

@@ -1,0 +1,190 @@
+package sequence
+
+import (
+	"slices"
+
+	"matchmark/internal/machine"
+)
+
+// role is what is still to be done with a joint, in step numbers; -1 is
+// nothing. A joint with none of them stays as it is.
+type role struct {
+	open, undo, trial, close int
+}
+
+// Kept is a joint that stays closed, never opened, because something over it
+// does or because somebody said so.
+type Kept struct {
+	Joint *machine.Joint
+	Under *machine.Joint // the joint over it that stays closed; nil where it was said of Joint itself
+	Why   string
+}
+
+// isApart, isTrial and isShut read the state as it is now.
+func isApart(j *machine.Joint) bool { return j.State == machine.Open }
+func isTrial(j *machine.Joint) bool { return j.State == machine.OnTrial }
+func isShut(j *machine.Joint) bool {
+	return j.State == machine.Closed || j.State == machine.AsMade
+}
+
+// reopen finds which joints, now closed for good or never opened, must come
+// apart for the targets to be reached: the targets and, clause by clause, the
+// alternative with the fewest hours to close again. Joints said to stay closed
+// are avoided where there is a choice. Joints never opened need not be listed
+// twice: they are opened anyhow unless they stay closed.
+func (d *draft) reopen(targets []*machine.Joint) {
+	var visit func(j *machine.Joint)
+	visit = func(j *machine.Joint) {
+		if !isShut(j) || d.reopened[j] {
+			return
+		}
+		d.reopened[j] = true
+		for _, any := range d.ways[j] {
+			for _, k := range d.cheapest(any) {
+				visit(k)
+			}
+		}
+	}
+	for _, j := range targets {
+		visit(j)
+	}
+}
+
+// cheapest picks the alternative that costs least to open and close again, nil
+// where one costs nothing. Ties fall to the first.
+func (d *draft) cheapest(any [][]*machine.Joint) []*machine.Joint {
+	var best []*machine.Joint
+	bestCost := -1.0
+	for _, set := range any {
+		cost := 0.0
+		for _, k := range set {
+			if isShut(k) && !d.reopened[k] {
+				cost += max(k.Hours, 0.01)
+				if k.Left != "" {
+					cost += 1e6
+				}
+			}
+		}
+		if bestCost < 0 || cost < bestCost {
+			best, bestCost = set, cost
+		}
+	}
+	return best
+}
+
+// waysIn reads the reach of every joint as joints: clause, alternative, joint.
+func waysIn(m *machine.Machine) map[*machine.Joint][][][]*machine.Joint {
+	ways := make(map[*machine.Joint][][][]*machine.Joint, len(m.Joints))
+	for _, j := range m.Joints {
+		for _, r := range j.Reach {
+			var any [][]*machine.Joint
+			for _, alt := range r.Any {
+				var set []*machine.Joint
+				for _, id := range alt {
+					if k := m.Joint(id); k != nil && k != j && !slices.Contains(set, k) {
+						set = append(set, k)
+					}
+				}
+				any = append(any, set)
+			}
+			ways[j] = append(ways[j], any)
+		}
+	}
+	return ways
+}
+
+// keepShut finds the joints that stay closed: those said to, and those never
+// opened of which every way in leads over one that stays closed. It runs until
+// nothing changes, so it follows chains and is not misled by rings.
+func (d *draft) keepShut() {
+	for _, j := range d.m.Joints {
+		if j.State == machine.AsMade && j.Left != "" {
+			d.keep(Kept{Joint: j, Why: j.Left})
+		}
+	}
+	for changed := true; changed; {
+		changed = false
+		for _, j := range d.m.Joints {
+			if j.State != machine.AsMade || d.kept[j] || d.reopened[j] {
+				continue
+			}
+			if over := d.buriedUnder(j, d.shutForGood); over != nil {
+				d.keep(Kept{Joint: j, Under: over, Why: over.Name + " stays closed over it"})
+				changed = true
+			}
+		}
+	}
+}
+
+// closedOver tells whether a joint was closed for good and is to stay so.
+func (d *draft) closedOver(j *machine.Joint) bool {
+	return j.State == machine.Closed && !d.reopened[j]
+}
+
+// shutForGood tells whether a joint is closed and is to stay so.
+func (d *draft) shutForGood(j *machine.Joint) bool { return d.kept[j] || d.closedOver(j) }
+
+func (d *draft) keep(k Kept) {
+	d.kept[k.Joint] = true
+	d.left = append(d.left, k)
+}
+
+// buriedUnder finds a joint that bars every way to j, nil if there is a way.
+func (d *draft) buriedUnder(j *machine.Joint, stays func(*machine.Joint) bool) *machine.Joint {
+	for _, any := range d.ways[j] {
+		var over *machine.Joint
+		for _, set := range any {
+			i := slices.IndexFunc(set, stays)
+			if i < 0 {
+				over = nil
+				break
+			}
+			if over == nil {
+				over = set[i]
+			}
+		}
+		if over != nil {
+			return over
+		}
+	}
+	return nil
+}
+
+// reopening lists what would have to be opened again to reach a joint if
+// everything were closed, the joint itself first and what lies over it after,
+// with the hours to close it all again. Where there are several ways in, the
+// one with the fewest hours of its own joints is taken, so the figure is close
+// to the least but not proved to be.
+func reopening(ways map[*machine.Joint][][][]*machine.Joint, j *machine.Joint) (again []*machine.Joint, hours float64) {
+	seen := map[*machine.Joint]bool{j: true}
+	again = []*machine.Joint{j}
+	for i := 0; i < len(again); i++ {
+		hours += again[i].Hours
+		for _, any := range ways[again[i]] {
+			for _, k := range leastHours(any, seen) {
+				if !seen[k] {
+					seen[k] = true
+					again = append(again, k)
+				}
+			}
+		}
+	}
+	return again, hours
+}
+
+func leastHours(any [][]*machine.Joint, seen map[*machine.Joint]bool) []*machine.Joint {
+	var best []*machine.Joint
+	bestHours := -1.0
+	for _, set := range any {
+		hours := 0.0
+		for _, k := range set {
+			if !seen[k] {
+				hours += k.Hours
+			}
+		}
+		if bestHours < 0 || hours < bestHours {
+			best, bestHours = set, hours
+		}
+	}
+	return best
+}

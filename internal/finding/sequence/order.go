@@ -1,0 +1,270 @@
+package sequence
+
+import (
+	"cmp"
+	"slices"
+
+	"matchmark/internal/machine"
+)
+
+// schedule writes Order: of the steps that are ready it takes, first, stripping
+// before bench work before proving; a hold point that alone stands before a
+// closing; work in the assembly last worked on; then by kind of act, the strip
+// log turned round, the longest tail of hours behind a step, and its id. Steps
+// of a contradiction and all that waits for them are left out.
+func (p *Plan) schedule(m *machine.Machine, strip map[*machine.Joint]int) {
+	next, wait, rest := p.degrees()
+	barred := p.barred()
+	q := newQueue(p, p.standing(strip, next))
+	for s := range p.todo {
+		if wait[s] == 0 && !barred[s] {
+			q.push(s)
+		}
+	}
+	p.place = make([]int, p.todo)
+	for i := range p.place {
+		p.place[i] = -1
+	}
+	current := lastAssembly(m)
+	for {
+		s, ok := q.pop(current)
+		if !ok {
+			break
+		}
+		if a := p.Steps[s].Assembly; a != "" {
+			current = a
+		}
+		p.place[s] = len(p.Order)
+		p.Order = append(p.Order, &p.Steps[s])
+		for _, t := range next[s] {
+			wait[t]--
+			rest[t] ^= s
+			if wait[t] == 0 && !barred[t] {
+				q.push(t)
+			}
+			if wait[t] == 1 && p.Steps[t].Act == Close && p.Steps[rest[t]].Act == Check {
+				q.due(rest[t])
+			}
+		}
+	}
+	for s := range p.todo {
+		if p.place[s] < 0 {
+			p.Stuck = append(p.Stuck, &p.Steps[s])
+		}
+	}
+	slices.SortFunc(p.Stuck, func(a, b *Step) int { return cmp.Compare(a.ID, b.ID) })
+}
+
+// degrees gives the settled plan as successors, counts of predecessors, and
+// the exclusive or of their numbers, which names the last one left.
+func (p *Plan) degrees() (next [][]int, wait, rest []int) {
+	next, wait, rest = make([][]int, p.todo), make([]int, p.todo), make([]int, p.todo)
+	for to, links := range p.into {
+		for _, l := range links {
+			next[l.from] = append(next[l.from], to)
+			wait[to]++
+			rest[to] ^= l.from
+		}
+	}
+	return next, wait, rest
+}
+
+// barred marks the steps named in contradictions.
+func (p *Plan) barred() []bool {
+	out := setOf(p.todo, p.jammed)
+	for _, c := range p.cores {
+		for _, s := range c.steps {
+			out[s] = true
+		}
+	}
+	return out
+}
+
+// standing ranks the steps by all that does not change while scheduling.
+func (p *Plan) standing(strip map[*machine.Joint]int, next [][]int) []int {
+	tail := p.tails(next)
+	open, _, _ := p.forward(nil, nil)
+	place := make([]int, p.todo)
+	for i, s := range open {
+		place[s] = i
+	}
+	reverse := make([]int, p.todo)
+	order := make([]int, p.todo)
+	for i := range order {
+		order[i] = i
+		if s := &p.Steps[i]; s.Act == Close || s.Act == Trial {
+			reverse[i] = -p.stripPlace(s.Joint, strip, place)
+		}
+	}
+	slices.SortFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(turn(&p.Steps[a]), turn(&p.Steps[b])), cmp.Compare(reverse[a], reverse[b]),
+			cmp.Compare(tail[b], tail[a]), cmp.Compare(p.Steps[a].ID, p.Steps[b].ID))
+	})
+	return ranks(order)
+}
+
+// turn ranks acts at the bench. Waiting for an order comes last: it is done
+// when it is done.
+func turn(s *Step) int {
+	if s.Act == Test {
+		return s.Test.TestAdded.Order
+	}
+	return slices.Index([]Act{Open, Undo, Clean, Check, Rework, Trial, Close, Collect}, s.Act)
+}
+
+// stage parts stripping, bench work and proving.
+func stage(s *Step) int {
+	switch {
+	case s.Act == Open || s.Act == Undo:
+		return 0
+	case s.Act == Test || s.Act == Check && s.Check.When == machine.Running:
+		return 2
+	}
+	return 1
+}
+
+// tails gives the longest run of hours that waits behind each step; a step
+// without hours counts a little, so that long chains show.
+func (p *Plan) tails(next [][]int) []float64 {
+	wait := make([]int, p.todo)
+	for to, links := range p.into {
+		wait[to] = len(links)
+	}
+	var line []int
+	for s := range p.todo {
+		if wait[s] == 0 {
+			line = append(line, s)
+		}
+	}
+	for i := 0; i < len(line); i++ {
+		for _, t := range next[line[i]] {
+			if wait[t]--; wait[t] == 0 {
+				line = append(line, t)
+			}
+		}
+	}
+	tail := make([]float64, p.todo)
+	for _, s := range slices.Backward(line) {
+		for _, t := range next[s] {
+			tail[s] = max(tail[s], tail[t])
+		}
+		tail[s] += p.Steps[s].Hours + 0.01
+	}
+	return tail
+}
+
+// lastAssembly is where the last bench fact was recorded.
+func lastAssembly(m *machine.Machine) machine.AssemblyID {
+	for _, e := range slices.Backward(m.Events) {
+		switch b := e.Body.(type) {
+		case *machine.JointOpened:
+			return m.Joint(b.Joint).Assembly
+		case *machine.JointClosed:
+			return m.Joint(b.Joint).Assembly
+		case *machine.PartCleaned:
+			return m.Part(b.Part).Assembly
+		case *machine.LookTaken:
+			return m.Check(b.Check).Assembly
+		case *machine.ReadingTaken:
+			if c := m.Check(b.Check); c != nil {
+				return c.Assembly
+			}
+			if f := m.Feature(b.Feature); f != nil {
+				return f.Part.Assembly
+			}
+		}
+	}
+	return ""
+}
+
+// queue holds ready steps by stage and assembly, and those that are due.
+type queue struct {
+	p     *Plan
+	rank  []int
+	heaps [3]map[machine.AssemblyID]*heap
+	names [3][]machine.AssemblyID // in order of first use
+	urge  *heap                   // steps that alone stand before a closing
+	ready []bool
+	isDue []bool
+	gone  []bool
+}
+
+func newQueue(p *Plan, rank []int) *queue {
+	q := &queue{p: p, rank: rank, urge: newHeap(rank), ready: make([]bool, p.todo), isDue: make([]bool, p.todo), gone: make([]bool, p.todo)}
+	for i := range q.heaps {
+		q.heaps[i] = map[machine.AssemblyID]*heap{}
+	}
+	return q
+}
+
+func (q *queue) push(s int) {
+	q.ready[s] = true
+	st := &q.p.Steps[s]
+	k := stage(st)
+	h := q.heaps[k][st.Assembly]
+	if h == nil {
+		h = newHeap(q.rank)
+		q.heaps[k][st.Assembly] = h
+		q.names[k] = append(q.names[k], st.Assembly)
+	}
+	h.push(s)
+	if q.isDue[s] {
+		q.urge.push(s)
+	}
+}
+
+// due marks a check that alone stands before a closing.
+func (q *queue) due(s int) {
+	if q.isDue[s] {
+		return
+	}
+	q.isDue[s] = true
+	if q.ready[s] && !q.gone[s] {
+		q.urge.push(s)
+	}
+}
+
+// pop gives the next step, false when none is ready.
+func (q *queue) pop(current machine.AssemblyID) (int, bool) {
+	for k := range q.heaps {
+		if k == 1 {
+			if s, ok := q.head(q.urge); ok {
+				return q.take(s), true
+			}
+		}
+		best := -1
+		for _, a := range q.names[k] {
+			s, ok := q.head(q.heaps[k][a])
+			if !ok {
+				continue
+			}
+			if a == current && q.p.Steps[s].Act != Collect {
+				best = s
+				break
+			}
+			if best < 0 || q.rank[s] < q.rank[best] {
+				best = s
+			}
+		}
+		if best >= 0 {
+			return q.take(best), true
+		}
+	}
+	return -1, false
+}
+
+// head looks at the first step of a heap that was not taken elsewhere.
+func (q *queue) head(h *heap) (int, bool) {
+	for h.len() > 0 && q.gone[h.items[0]] {
+		h.pop()
+	}
+	if h.len() == 0 {
+		return -1, false
+	}
+	return h.items[0], true
+}
+
+func (q *queue) take(s int) int {
+	q.gone[s] = true
+	return s
+}

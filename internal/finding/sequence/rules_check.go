@@ -1,0 +1,196 @@
+package sequence
+
+import (
+	"slices"
+
+	"matchmark/internal/finding/judge"
+	"matchmark/internal/machine"
+)
+
+// listChecks settles how each check stands before joints get their steps.
+func (d *draft) listChecks() {
+	for _, c := range d.m.Checks {
+		s := d.checks[c]
+		s.dry = isDry(c)
+		s.moot, s.shut = d.outOfReach(c)
+	}
+}
+
+// outOfReach tells whether a check is moot, since nothing of it was ever
+// opened, or shut away, since what hides it was closed for good.
+func (d *draft) outOfReach(c *machine.Check) (moot, shut bool) {
+	if c.When == machine.Running {
+		return false, false
+	}
+	if c.When == machine.Apart || isDry(c) {
+		ways := jointsOf(c)
+		if len(ways) == 0 || !every(ways, d.shutForGood) {
+			return false, false
+		}
+		shut = slices.ContainsFunc(ways, d.closedOver)
+		return !shut, shut
+	}
+	sets := withoutOwn(c)
+	hidden := len(sets) > 0 && every(sets, func(set []*machine.Joint) bool { return slices.ContainsFunc(set, d.shutForGood) })
+	if !hidden {
+		return false, false
+	}
+	shut = slices.ContainsFunc(sets, func(set []*machine.Joint) bool { return slices.ContainsFunc(set, d.closedOver) })
+	moot = !shut && every(c.Joints, func(j *machine.Joint) bool { return d.kept[j] })
+	return moot, shut
+}
+
+func every[T any](list []T, is func(T) bool) bool {
+	return !slices.ContainsFunc(list, func(x T) bool { return !is(x) })
+}
+
+// stepChecks gives a step to every check that can still be made or settled.
+func (d *draft) stepChecks() {
+	for _, c := range d.m.Checks {
+		s := d.checks[c]
+		if s.moot || s.shut && s.open() {
+			continue
+		}
+		n := d.add(Step{ID: CheckID(c.ID), Act: Check, Name: checkWords(c, s), Assembly: c.Assembly, Check: c,
+			Hours: d.hours.check(c), Hazards: hazards(c.Hazards, partsOf(c)), Done: !s.open()})
+		if n >= 0 {
+			d.stepOf[c] = n
+		}
+	}
+}
+
+// checkWords say what is to be done about a check that is not sound.
+func checkWords(c *machine.Check, s *standing) string {
+	name := lower(c.Name)
+	switch {
+	case len(s.rework) > 0:
+		return "Check " + name + " after the rework"
+	case s.stale:
+		return "Check " + name + " again: it was read before the joint came apart"
+	case s.verdict == judge.Worn:
+		return "Decide what is done: " + name + " is worn"
+	case s.verdict == judge.Doubtful:
+		return "Measure " + name + " again: doubtful"
+	case s.verdict == judge.NoLimit:
+		return "Give a limit for " + name
+	}
+	return "Check " + name
+}
+
+// rulesOfCheck writes when a check can be made and what it must come before.
+func (d *draft) rulesOfCheck(c *machine.Check) {
+	step, ok := d.stepOf[c]
+	if !ok || c.When == machine.Running {
+		return
+	}
+	s := d.checks[c]
+	if c.When == machine.Apart {
+		d.checkApart(c, step, s)
+	} else {
+		d.checkMade(c, step, s)
+	}
+	d.checkInSight(c, step)
+	d.checkHidden(c, step)
+}
+
+// checkApart: after some way in, before its own joints close; an unread one
+// before their trial too.
+func (d *draft) checkApart(c *machine.Check, step int, s *standing) {
+	var ways [][]int
+	for _, j := range jointsOf(c) {
+		if n, ok := d.wayIn(j); ok {
+			ways = append(ways, []int{n})
+		}
+	}
+	d.after(step, ways, process("it is checked apart"))
+	if !s.unread() {
+		return
+	}
+	own, _ := hiders(c)
+	for _, j := range own {
+		if t := d.roleOf(j).trial; t >= 0 && passed(j, c) == nil {
+			d.before(step, [][]int{{t}}, process("it is read apart, before a dry build"))
+		}
+	}
+}
+
+// checkMade: after its own joints are closed, or on trial where it is read on
+// the dry build.
+func (d *draft) checkMade(c *machine.Check, step int, s *standing) {
+	all := []int{}
+	for _, j := range c.Joints {
+		r := d.roleOf(j)
+		if s.dry {
+			all = append(all, r.trial)
+		} else {
+			all = append(all, r.close)
+		}
+	}
+	note := "it is checked once closed"
+	if s.dry {
+		note = "it is read on the dry build"
+	}
+	d.after(step, [][]int{all}, process(note))
+	if s.dry && len(s.rework) == 0 && s.verdict != judge.Worn {
+		d.beforeUndoing(c, step)
+	}
+}
+
+// beforeUndoing: a dry build is read before it is taken apart, where it stands
+// ready to be read.
+func (d *draft) beforeUndoing(c *machine.Check, step int) {
+	ready := every(c.Joints, func(j *machine.Joint) bool { return !isApart(j) && d.roleOf(j).open < 0 })
+	inSight := len(c.HiddenBy) == 0 || slices.ContainsFunc(withoutOwn(c), func(set []*machine.Joint) bool { return every(set, isApart) }) ||
+		len(withoutOwn(c)) < len(c.HiddenBy)
+	if !ready || !inSight {
+		return
+	}
+	all := []int{}
+	for _, j := range c.Joints {
+		all = append(all, d.roleOf(j).undo)
+	}
+	d.before(step, [][]int{all}, process("the dry build is read before it comes apart"))
+}
+
+// checkInSight: what hides the check now must be apart while it is made, all
+// of some set. Sets that stay closed do not count; where none is left the
+// check evidently can be seen.
+func (d *draft) checkInSight(c *machine.Check, step int) {
+	sets := c.HiddenBy
+	if c.When == machine.Made {
+		sets = withoutOwn(c)
+		if len(sets) < len(c.HiddenBy) {
+			return
+		}
+	}
+	d.after(step, d.allApart(sets), reason{evidence: machine.Hides, certainty: Assumed, stamp: c.Stamp, note: "it cannot be seen before"})
+}
+
+// checkHidden: before each closing of its own, and before all of some set that
+// hides it. Where a hold was passed by hand that closing is let through.
+func (d *draft) checkHidden(c *machine.Check, step int) {
+	own, sets := hiders(c)
+	var direct []int
+	for _, j := range own {
+		if n := d.roleOf(j).close; n >= 0 && passed(j, c) == nil {
+			direct = append(direct, n)
+		}
+	}
+	if len(direct) > 0 {
+		d.before(step, [][]int{direct}, process("it can no longer be made once that is closed"))
+	}
+	var alts [][]int
+	for _, set := range sets {
+		if slices.ContainsFunc(set, d.shutForGood) {
+			continue
+		}
+		alt := []int{}
+		for _, k := range set {
+			if passed(k, c) == nil {
+				alt = append(alt, d.roleOf(k).close)
+			}
+		}
+		alts = append(alts, alt)
+	}
+	d.before(step, alts, reason{evidence: machine.Hides, certainty: Assumed, stamp: c.Stamp, note: "it is hidden once that is closed"})
+}

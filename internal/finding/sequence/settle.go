@@ -1,0 +1,139 @@
+package sequence
+
+import (
+	"cmp"
+	"slices"
+)
+
+// mostCores is how many contradictions are worked out; what is still stuck
+// after that is left out of the order without a reason shown.
+const mostCores = 16
+
+// settled is a net in which every rule with several alternatives has been
+// settled to one, so that what remains is plain before and after.
+type settled struct {
+	*net
+	cores  []core
+	pick   map[int]int // rule -> alternative
+	extra  []pair      // edges of settled After rules
+	jammed []int       // steps still stuck after mostCores contradictions
+}
+
+// settle chains forward over all but the guards, settles each After rule to
+// the alternative that was met first, and then fills the order from its end to
+// settle the guards. Where either pass is stuck it finds the contradiction,
+// sets the weakest rule of it aside and starts again.
+//
+// Exact where no step that an After rule with alternatives names can come to
+// wait for a guarded step (opening steps never wait for closing steps): then
+// backward placing fails only if there is no order at all.
+// late ranks steps for the backward pass, given their place in the forward
+// order: the lowest comes last.
+func settle(n int, rules []rule, early []int, late func(place []int) []int) *settled {
+	s := &settled{}
+	aside := make([]bool, len(rules))
+	for {
+		s.net = newNet(n, rules, aside)
+		order, chosen, left := s.forward(early, nil)
+		if len(left) > 0 {
+			k := s.forwardKnot(left)
+			if !s.setAside(&k, aside) {
+				s.jammed = left
+				s.settleOrs(chosen)
+				s.pickGuards(nil)
+				return s
+			}
+			continue
+		}
+		s.settleOrs(chosen)
+		place := make([]int, n)
+		for i, step := range order {
+			place[step] = i
+		}
+		met, left := s.backward(late(place), -1, s.extra)
+		s.pickGuards(met)
+		if len(left) == 0 {
+			return s
+		}
+		k := s.backwardKnot(left, s.pickOrs(chosen))
+		if !s.setAside(&k, aside) {
+			s.jammed = left
+			return s
+		}
+	}
+}
+
+// setAside shrinks a knot to its core, keeps it, and sets its weakest rule
+// aside. It tells whether there was room for one more.
+func (s *settled) setAside(k *knot, aside []bool) bool {
+	if len(s.cores) == mostCores {
+		return false
+	}
+	c := k.shrink()
+	s.cores = append(s.cores, c)
+	weakest := slices.MaxFunc(c.rules, func(a, b int) int {
+		return cmp.Or(cmp.Compare(s.rules[a].strength(), s.rules[b].strength()), cmp.Compare(b, a))
+	})
+	aside[weakest] = true
+	return true
+}
+
+func (s *settled) pickOrs(chosen []int) map[int]int {
+	pick := map[int]int{}
+	for i, r := range s.ors {
+		if chosen[i] >= 0 {
+			pick[r] = chosen[i]
+		}
+	}
+	return pick
+}
+
+// settleOrs turns After rules into plain edges from the alternative met first.
+func (s *settled) settleOrs(chosen []int) {
+	s.pick = s.pickOrs(chosen)
+	s.extra = nil
+	for _, r := range s.ors {
+		if alt, ok := s.pick[r]; ok {
+			for _, l := range s.rules[r].any[alt] {
+				s.extra = append(s.extra, pair{l, s.rules[r].step})
+			}
+		}
+	}
+}
+
+// pickGuards notes which alternative met each guard; one that was not met
+// falls to its first.
+func (s *settled) pickGuards(met []int) {
+	for i, r := range s.guards {
+		s.pick[r] = 0
+		if met != nil && met[i] >= 0 {
+			s.pick[r] = met[i]
+		}
+	}
+}
+
+// link is a settled before-after pair and the rule it comes from.
+type link struct{ from, to, rule int }
+
+// links lists every settled pair once, by (to, from).
+func (s *settled) links() []link {
+	var out []link
+	for i, r := range s.rules {
+		alt, several := s.pick[i]
+		if !s.live(i) || len(r.any) == 0 || len(r.any) > 1 && !several {
+			continue
+		}
+		for _, l := range r.any[alt] {
+			if r.before {
+				out = append(out, link{r.step, l, i})
+			} else {
+				out = append(out, link{l, r.step, i})
+			}
+		}
+	}
+	slices.SortFunc(out, func(a, b link) int {
+		return cmp.Or(cmp.Compare(a.to, b.to), cmp.Compare(a.from, b.from),
+			cmp.Compare(s.rules[a.rule].strength(), s.rules[b.rule].strength()), cmp.Compare(a.rule, b.rule))
+	})
+	return slices.CompactFunc(out, func(a, b link) bool { return a.from == b.from && a.to == b.to })
+}
