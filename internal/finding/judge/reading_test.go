@@ -244,7 +244,7 @@ func TestRepeats(t *testing.T) {
 
 func TestSettle(t *testing.T) {
 	near := direct("mm", "digital-calliper", common(machine.Limit{High: "20.00"})).add(read(19.985, 0.001, "mm")).one(t, "gap")
-	if near.Verdict != Doubtful || !strings.Contains(near.Settle, "micrometer") {
+	if near.Verdict != Doubtful || !strings.Contains(near.Settle, "micrometer 0.01, read to the line would") {
 		t.Errorf("%s: %q", near.Verdict, near.Settle)
 	}
 	repeat := direct("mm", "plastic-strip", common(machine.Limit{High: "0.060"})).add(read(0.0505, 0.001, "mm")).one(t, "gap")
