@@ -7,30 +7,57 @@ import (
 	"strings"
 )
 
-// arrange puts the entries in the order in which they speak and tells where
-// each id stands: by (At, ID), each correction in the place of what it
-// corrects, so that a reading typed wrong before a rework and corrected after
-// it stays a reading from before. The second copy of an id is dropped; two
-// different entries under one id are asked about.
-func (f *folder) arrange(entries []Entry) ([]Entry, map[EntryID]int) {
-	sorted := slices.Clone(entries)
-	if !slices.IsSortedFunc(sorted, compareEntries) {
-		slices.SortStableFunc(sorted, compareEntries)
+// sequence is the entries by (At, ID), each id once, with the order in which
+// they speak.
+type sequence struct {
+	entries []Entry
+	at      map[EntryID]int // where each id stands in entries
+	order   []int           // indices into entries as they speak; nil is as they stand
+}
+
+// next gives the index of the nth entry to speak.
+func (s *sequence) next(n int) int {
+	if s.order == nil {
+		return n
 	}
-	at := make(map[EntryID]int, len(sorted))
-	out := sorted[:0]
-	for _, e := range sorted {
-		if first, twice := at[e.ID]; twice && e.ID != "" {
-			if !sameSaid(out[first], e) {
+	return s.order[n]
+}
+
+// arrange puts the entries in the order in which they speak: by (At, ID), each
+// correction in the place of what it corrects, so that a reading typed wrong
+// before a rework and corrected after it stays a reading from before. The
+// second copy of an id is dropped; two different entries under one id are
+// asked about. The slice given is not changed.
+func (f *folder) arrange(entries []Entry) *sequence {
+	if !slices.IsSortedFunc(entries, compareEntries) {
+		entries = slices.Clone(entries)
+		slices.SortStableFunc(entries, compareEntries)
+	}
+	s := &sequence{at: make(map[EntryID]int, len(entries))}
+	var kept []Entry // once there is a second copy; until then entries itself
+	n := 0
+	for i, e := range entries {
+		if first, twice := s.at[e.ID]; twice && e.ID != "" {
+			if kept == nil {
+				kept = slices.Clone(entries[:i])
+			}
+			if !sameSaid(kept[first], e) {
 				f.ask(e, "", "two different entries carry one id; this one does not count. Record it again")
 			}
 			continue
 		}
-		at[e.ID] = len(out)
-		out = append(out, e)
+		s.at[e.ID] = n
+		n++
+		if kept != nil {
+			kept = append(kept, e)
+		}
 	}
-	delete(at, "")
-	return standIn(out, at)
+	delete(s.at, "")
+	if s.entries = kept; kept == nil {
+		s.entries = entries
+	}
+	s.standIn()
+	return s
 }
 
 // compareEntries orders by time, then by id. Only entries that share both are
@@ -57,52 +84,47 @@ func sameSaid(a, b Entry) bool {
 	return bytes.Equal(said(a), said(b))
 }
 
-// standIn moves corrections to the places of what they correct; corrections of
-// one entry keep their order among themselves.
-func standIn(entries []Entry, at map[EntryID]int) ([]Entry, map[EntryID]int) {
-	place, moved := places(entries, at)
+// standIn orders corrections to the places of what they correct; corrections
+// of one entry keep their order among themselves.
+func (s *sequence) standIn() {
+	place, moved := s.places()
 	if !moved {
-		return entries, at
+		return
 	}
-	order := make([]int, len(entries))
-	for i := range order {
-		order[i] = i
+	s.order = make([]int, len(s.entries))
+	for i := range s.order {
+		s.order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return place[a] - place[b] })
-	out := make([]Entry, len(entries))
-	for to, from := range order {
-		out[to] = entries[from]
-		if id := out[to].ID; id != "" {
-			at[id] = to
-		}
-	}
-	return out, at
+	slices.SortStableFunc(s.order, func(a, b int) int { return place[a] - place[b] })
 }
 
 // places follows each correction down to the entry that corrects nothing.
 // Corrections in a ring stand where the first of them does.
-func places(entries []Entry, at map[EntryID]int) (place []int, moved bool) {
-	place = make([]int, len(entries))
+func (s *sequence) places() (place []int, moved bool) {
+	place = make([]int, len(s.entries))
 	const unknown, walking = -1, -2
-	for i := range place {
-		place[i] = unknown
+	for i := range s.entries {
+		place[i] = i
+		if s.entries[i].Supersedes != "" {
+			place[i] = unknown
+		}
 	}
 	var path []int
-	for i := range entries {
+	for i := range s.entries {
 		path = path[:0]
 		j := i
 		for place[j] == unknown {
 			path = append(path, j)
 			place[j] = walking
-			target, ok := at[entries[j].Supersedes]
-			if !ok || place[target] == walking {
+			target, known := s.at[s.entries[j].Supersedes]
+			switch {
+			case !known:
+				place[j] = j
+			case place[target] == walking:
 				place[j] = path[0]
-				if !ok {
-					place[j] = j
-				}
-				break
+			default:
+				j = target
 			}
-			j = target
 		}
 		for _, k := range path {
 			moved = moved || k != place[j]

@@ -15,18 +15,20 @@ import (
 // supersedes. The same id twice counts once.
 // Cost: linear in the entries, apart from the sort.
 func Fold(entries []Entry) *Machine {
+	room := min(len(entries), 512) // a machine has some hundreds of each
 	f := &folder{m: &Machine{
-		parts: map[PartID]*Part{}, features: map[FeatureID]*Feature{}, joints: map[JointID]*Joint{},
-		checks: map[CheckID]*Check{}, tests: map[TestID]*Test{}, orders: map[OrderID]*Order{},
-		data: map[string]*Datum{}, atlas: atlas{}},
-		partTypes: map[PartID][]*Part{}, jointTypes: map[JointID][]*Joint{}, checkTypes: map[CheckID][]*Check{},
-		places: map[string]Family{},
-	}
-	sorted, at := f.arrange(entries)
-	speaks := f.live(sorted, at)
-	f.m.Entries = len(sorted)
-	f.structure(sorted, speaks)
-	for i, e := range sorted {
+		parts: make(map[PartID]*Part, room), features: make(map[FeatureID]*Feature, room),
+		joints: make(map[JointID]*Joint, room), checks: make(map[CheckID]*Check, room),
+		tests: map[TestID]*Test{}, orders: map[OrderID]*Order{}, data: map[string]*Datum{}, atlas: atlas{}},
+		partTypes: map[PartID]kin[*Part]{}, jointTypes: map[JointID]kin[*Joint]{}, checkTypes: map[CheckID]kin[*Check]{}}
+	seq := f.arrange(entries)
+	speaks := f.live(seq)
+	f.m.Entries = len(seq.entries)
+	declared := f.structure(seq, speaks)
+	f.m.Events = make([]Event, 0, len(speaks)-declared)
+	for n := range speaks {
+		i := seq.next(n)
+		e := seq.entries[i]
 		if speaks[i] {
 			f.event(e)
 		}
@@ -41,10 +43,10 @@ func Fold(entries []Entry) *Machine {
 // folder carries what only building needs.
 type folder struct {
 	m          *Machine
-	partTypes  map[PartID][]*Part
-	jointTypes map[JointID][]*Joint
-	checkTypes map[CheckID][]*Check
-	places     map[string]Family // family of a type: "part:liner" and so on
+	partTypes  map[PartID]kin[*Part]
+	jointTypes map[JointID]kin[*Joint]
+	checkTypes map[CheckID]kin[*Check]
+	readings   []Reading // room for the next ones, made many at a time
 }
 
 // ask records a question about an entry.

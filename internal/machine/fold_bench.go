@@ -62,7 +62,7 @@ func (f *folder) onJoint(e Entry, id JointID, act func(*Joint)) bool {
 		act(j)
 		return true
 	}
-	if all := f.jointTypes[id]; len(all) > 0 {
+	if all := f.jointTypes[id].all; len(all) > 0 {
 		f.ask(e, RefJoint(id), "joint %q stands at %d places. Say which one", id, len(all))
 		return false
 	}
@@ -76,7 +76,7 @@ func (f *folder) onPart(e Entry, id PartID, act func(*Part)) bool {
 		act(p)
 		return true
 	}
-	if all := f.partTypes[id]; len(all) > 0 {
+	if all := f.partTypes[id].all; len(all) > 0 {
 		f.ask(e, RefPart(id), "part %q stands at %d places. Say which one", id, len(all))
 		return false
 	}
@@ -90,7 +90,7 @@ func (f *folder) onCheck(e Entry, id CheckID, act func(*Check)) bool {
 		act(c)
 		return true
 	}
-	if all := f.checkTypes[id]; len(all) > 0 {
+	if all := f.checkTypes[id].all; len(all) > 0 {
 		f.ask(e, RefCheck(id), "check %q stands at %d places. Say which one", id, len(all))
 		return false
 	}
@@ -274,11 +274,11 @@ func (f *folder) askRef(e Entry, ref Ref, what string) {
 	known := true
 	switch id := ref.ID(); ref.Kind() {
 	case "joint":
-		known = f.m.joints[JointID(id)] != nil || f.jointTypes[JointID(id)] != nil
+		known = f.m.joints[JointID(id)] != nil || f.jointTypes[JointID(id)].all != nil
 	case "part":
-		known = f.m.parts[PartID(id)] != nil || f.partTypes[PartID(id)] != nil
+		known = f.m.parts[PartID(id)] != nil || f.partTypes[PartID(id)].all != nil
 	case "check":
-		known = f.m.checks[CheckID(id)] != nil || f.checkTypes[CheckID(id)] != nil
+		known = f.m.checks[CheckID(id)] != nil || f.checkTypes[CheckID(id)].all != nil
 	case "test":
 		known = f.m.tests[TestID(id)] != nil
 	}

@@ -7,13 +7,16 @@ func (f *folder) declareChecks(e Entry) {
 	if !ok || f.badID(e, string(b.ID)) {
 		return
 	}
-	if len(f.checkTypes[b.ID]) > 0 {
+	if len(f.checkTypes[b.ID].all) > 0 {
 		f.ask(e, RefCheck(b.ID), "check %q is on the machine twice; the first counts. Withdraw one", b.ID)
 		return
 	}
-	f.places["check:"+string(b.ID)] = b.Places
-	for _, at := range f.m.atlas.labels(b.Places) {
-		c := &Check{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
+	kind := kin[*Check]{family: b.Places}
+	labels := f.m.atlas.labels(b.Places)
+	block := make([]Check, len(labels))
+	for i, at := range labels {
+		c := &block[i]
+		*c = Check{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
 			Assembly: b.Assembly, When: b.When, Dry: b.Dry, By: b.By, Unit: b.Unit, Says: b.Says, How: b.How,
 			Tool: b.Tool, Repeats: b.Repeats, Hazards: b.Hazards, Life: b.Life, Stamp: stamp(e)}
 		c.Limits = append(c.Limits, b.Limits...)
@@ -37,8 +40,9 @@ func (f *folder) declareChecks(e Entry) {
 		}
 		f.m.Checks = append(f.m.Checks, c)
 		f.m.checks[c.ID] = c
-		f.checkTypes[b.ID] = append(f.checkTypes[b.ID], c)
+		kind.all = append(kind.all, c)
 	}
+	f.checkTypes[b.ID] = kind
 }
 
 // featureNear finds the one instance of a feature that belongs to a place; of
@@ -72,7 +76,7 @@ func (f *folder) declareHiding(e Entry) {
 	case *LimitSet:
 		f.addLimit(e, b)
 	case *CheckAdded:
-		for _, c := range f.checkTypes[b.ID] {
+		for _, c := range f.checkTypes[b.ID].all {
 			if c.Stamp.Entry != e.ID {
 				continue
 			}
@@ -90,7 +94,7 @@ func (f *folder) declareHiding(e Entry) {
 
 // addLimit gives one more limit to a check, or to all instances of its type.
 func (f *folder) addLimit(e Entry, b *LimitSet) {
-	instances := f.checkTypes[b.Check]
+	instances := f.checkTypes[b.Check].all
 	if c := f.m.checks[b.Check]; c != nil {
 		instances = []*Check{c}
 	}
@@ -132,15 +136,13 @@ func (f *folder) remedyAt(e Entry, r Remedy, family Family, at Place) Remedy {
 
 // checksNear lists the instances of a check type that belong to a place.
 func (f *folder) checksNear(e Entry, typ CheckID, family Family, at Place) []CheckID {
-	if len(f.checkTypes[typ]) == 0 {
+	if len(f.checkTypes[typ].all) == 0 {
 		f.ask(e, RefCheck(typ), "check %q is not on the machine. Add it, or correct this", typ)
 		return nil
 	}
 	var out []CheckID
-	for _, q := range f.m.atlas.reach(family, at, f.places["check:"+string(typ)]) {
-		if c := f.m.checks[Instance(typ, q)]; c != nil {
-			out = append(out, c.ID)
-		}
+	for _, c := range f.checkTypes[typ].near(f.m.atlas, family, at) {
+		out = append(out, c.ID)
 	}
 	return out
 }

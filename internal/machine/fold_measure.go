@@ -53,12 +53,23 @@ func (c *Check) remedy(key string) *Remedy {
 // Remedy finds a remedy of the check by its key, nil if it has none such.
 func (c *Check) Remedy(key string) *Remedy { return c.remedy(key) }
 
+// newReading gives room for one reading; readings are most of a log.
+func (f *folder) newReading() *Reading {
+	if len(f.readings) == 0 {
+		f.readings = make([]Reading, 64)
+	}
+	r := &f.readings[0]
+	f.readings = f.readings[1:]
+	return r
+}
+
 func (f *folder) readingTaken(e Entry, b *ReadingTaken) bool {
 	if math.IsNaN(b.Amount.Value) || math.IsInf(b.Amount.Value, 0) {
 		f.ask(e, "", "the reading %q is not a number. Measure again", b.Amount.Typed)
 		return false
 	}
-	r := &Reading{Stamp: stamp(e), Amount: b.Amount, Level: b.Level, Axis: b.Axis, Unworn: b.Unworn,
+	r := f.newReading()
+	*r = Reading{Stamp: stamp(e), Amount: b.Amount, Level: b.Level, Axis: b.Axis, Unworn: b.Unworn,
 		Tool: b.Tool, Setting: b.Setting, TempC: b.TempC, Note: b.Note}
 	if b.Feature == "" {
 		return f.onCheck(e, b.Check, func(c *Check) {

@@ -6,17 +6,33 @@ import (
 )
 
 // structure places the declaring facts, in the order in which they lean on one
-// another, so that the order of the log does not matter.
-func (f *folder) structure(entries []Entry, speaks []bool) {
+// another, so that the order of the log does not matter. It tells how many
+// there were.
+func (f *folder) structure(seq *sequence, speaks []bool) int {
+	var facts []Entry
+	for n := range speaks {
+		if i := seq.next(n); speaks[i] && declares(seq.entries[i].Body) {
+			facts = append(facts, seq.entries[i])
+		}
+	}
 	stages := []func(Entry){f.declareGround, f.declareParts, f.declareFeatures, f.declareJoints, f.declareReach,
 		f.declareChecks, f.declareHiding, f.declareRest}
 	for _, place := range stages {
-		for i, e := range entries {
-			if speaks[i] {
-				place(e)
-			}
+		for _, e := range facts {
+			place(e)
 		}
 	}
+	return len(facts)
+}
+
+// declares tells the facts that say what the machine consists of.
+func declares(b Body) bool {
+	switch b.(type) {
+	case *MachineNamed, *KitTaken, *PlacesSet, *DatumSet, *AssemblyAdded, *PartAdded, *FeatureAdded, *JointAdded,
+		*CheckAdded, *LimitSet, *TestAdded, *CleaningAdded, *SymptomAdded:
+		return true
+	}
+	return false
 }
 
 // declareGround places names, kits, families of places, data and assemblies.
@@ -115,19 +131,23 @@ func (f *folder) declareParts(e Entry) {
 	if !ok || f.badID(e, string(b.ID)) {
 		return
 	}
-	if len(f.partTypes[b.ID]) > 0 {
+	if len(f.partTypes[b.ID].all) > 0 {
 		f.ask(e, RefPart(b.ID), "part %q is on the machine twice; the first counts. Withdraw one", b.ID)
 		return
 	}
-	f.places["part:"+string(b.ID)] = b.Places
-	for _, at := range f.m.atlas.labels(b.Places) {
-		p := &Part{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
+	kind := kin[*Part]{family: b.Places}
+	labels := f.m.atlas.labels(b.Places)
+	block := make([]Part, len(labels))
+	for i, at := range labels {
+		p := &block[i]
+		*p = Part{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
 			Assembly: b.Assembly, Qty: max(b.Qty, 1), Material: b.Material, Faults: b.Faults,
 			Hazards: b.Hazards, OneUse: b.OneUse, MassKg: b.MassKg, Stamp: stamp(e), Call: NotJudged}
 		f.m.Parts = append(f.m.Parts, p)
 		f.m.parts[p.ID] = p
-		f.partTypes[b.ID] = append(f.partTypes[b.ID], p)
+		kind.all = append(kind.all, p)
 	}
+	f.partTypes[b.ID] = kind
 }
 
 func (f *folder) declareFeatures(e Entry) {
@@ -139,18 +159,20 @@ func (f *folder) declareFeatures(e Entry) {
 		f.ask(e, RefPart(b.Part), "%q cannot name a surface: use letters, figures and hyphens only", b.Feature)
 		return
 	}
-	parts := f.partTypes[b.Part]
+	parts := f.partTypes[b.Part].all
 	if len(parts) == 0 {
 		f.ask(e, RefPart(b.Part), "feature %q belongs to part %q, which is not on the machine. Add the part, or withdraw this", b.Feature, b.Part)
 		return
 	}
-	for _, p := range parts {
+	block := make([]Feature, len(parts))
+	for i, p := range parts {
 		id := FeatureOf(p.ID, b.Feature)
 		if f.m.features[id] != nil {
 			f.ask(e, RefPart(p.ID), "feature %q is declared twice; the first counts. Withdraw one", id)
 			continue
 		}
-		ft := &Feature{ID: id, Part: p, Name: b.Name, Sort: b.Sort, Levels: b.Levels, Axes: b.Axes, Unworn: b.Unworn, Tool: b.Tool}
+		ft := &block[i]
+		*ft = Feature{ID: id, Part: p, Name: b.Name, Sort: b.Sort, Levels: b.Levels, Axes: b.Axes, Unworn: b.Unworn, Tool: b.Tool}
 		if b.Nominal != 0 {
 			ft.Nominal = &Nominal{MM: b.Nominal, From: CommonPractice, Source: "kit"}
 		}
@@ -165,13 +187,16 @@ func (f *folder) declareJoints(e Entry) {
 	if !ok || f.badID(e, string(b.ID)) {
 		return
 	}
-	if len(f.jointTypes[b.ID]) > 0 {
+	if len(f.jointTypes[b.ID].all) > 0 {
 		f.ask(e, RefJoint(b.ID), "joint %q is on the machine twice; the first counts. Withdraw one", b.ID)
 		return
 	}
-	f.places["joint:"+string(b.ID)] = b.Places
-	for _, at := range f.m.atlas.labels(b.Places) {
-		j := &Joint{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
+	kind := kin[*Joint]{family: b.Places}
+	labels := f.m.atlas.labels(b.Places)
+	block := make([]Joint, len(labels))
+	for i, at := range labels {
+		j := &block[i]
+		*j = Joint{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
 			Assembly: b.Assembly, Sort: b.Sort, Hazards: b.Hazards, AsFound: b.AsFound, OneWay: b.OneWay,
 			Dry: b.Dry, Life: b.Life, Hours: b.Hours, Stamp: stamp(e), State: AsMade,
 			Plan: Plan{b.Fasteners, b.Shims, b.AtBuild, b.Tighten}}
@@ -183,8 +208,9 @@ func (f *folder) declareJoints(e Entry) {
 		}
 		f.m.Joints = append(f.m.Joints, j)
 		f.m.joints[j.ID] = j
-		f.jointTypes[b.ID] = append(f.jointTypes[b.ID], j)
+		kind.all = append(kind.all, j)
 	}
+	f.jointTypes[b.ID] = kind
 }
 
 // declareReach links joints to what must be open before them, once all joints
@@ -194,7 +220,7 @@ func (f *folder) declareReach(e Entry) {
 	if !ok {
 		return
 	}
-	for _, j := range f.jointTypes[b.ID] {
+	for _, j := range f.jointTypes[b.ID].all {
 		if j.Stamp.Entry == e.ID {
 			f.reachOf(e, b, j)
 		}
@@ -225,32 +251,20 @@ func (f *folder) reachOf(e Entry, b *JointAdded, j *Joint) {
 
 // partsNear lists the instances of a part type that belong to a place.
 func (f *folder) partsNear(e Entry, typ PartID, family Family, at Place) []*Part {
-	if len(f.partTypes[typ]) == 0 {
+	if len(f.partTypes[typ].all) == 0 {
 		f.ask(e, RefPart(typ), "part %q is not on the machine. Add it, or correct this", typ)
 		return nil
 	}
-	var out []*Part
-	for _, q := range f.m.atlas.reach(family, at, f.places["part:"+string(typ)]) {
-		if p := f.m.parts[Instance(typ, q)]; p != nil {
-			out = append(out, p)
-		}
-	}
-	return out
+	return f.partTypes[typ].near(f.m.atlas, family, at)
 }
 
 // jointsNear lists the instances of a joint type that belong to a place.
 func (f *folder) jointsNear(e Entry, typ JointID, family Family, at Place) []*Joint {
-	if len(f.jointTypes[typ]) == 0 {
+	if len(f.jointTypes[typ].all) == 0 {
 		f.ask(e, RefJoint(typ), "joint %q is not on the machine. Add it, or correct this", typ)
 		return nil
 	}
-	var out []*Joint
-	for _, q := range f.m.atlas.reach(family, at, f.places["joint:"+string(typ)]) {
-		if j := f.m.joints[Instance(typ, q)]; j != nil {
-			out = append(out, j)
-		}
-	}
-	return out
+	return f.jointTypes[typ].near(f.m.atlas, family, at)
 }
 
 // declareRest places tests, cleaning rules and symptoms.

@@ -6,62 +6,49 @@ package machine
 // settles, all keep speaking and are asked about; so is one that undoes
 // itself, or an entry that is not in the log.
 // Cost: linear.
-func (f *folder) live(entries []Entry, at map[EntryID]int) []bool {
-	s := silence{targets: make([][]int, len(entries)), open: make([]int, len(entries)), state: make([]hearing, len(entries))}
+func (f *folder) live(seq *sequence) []bool {
+	s := newSilence(len(seq.entries))
 	type lost struct {
-		entry  int
+		by     int
 		target EntryID
 	}
 	var losts []lost
-	for i, e := range entries {
-		for _, target := range undoes(e) {
-			j, ok := at[target]
-			if !ok || j == i {
-				losts = append(losts, lost{i, target})
+	for i, e := range seq.entries {
+		for n, target := range undoes(e) {
+			if target == "" {
 				continue
 			}
-			s.targets[i] = append(s.targets[i], j)
-			s.open[j]++
+			if j, ok := seq.at[target]; ok && j != i {
+				s.aim(i, n, j)
+			} else {
+				losts = append(losts, lost{i, target})
+			}
 		}
 	}
-	for i := range entries {
-		if s.open[i] == 0 {
-			s.speak(i)
-		}
-	}
-	s.settle()
+	s.begin()
 	for _, i := range s.rings() {
-		f.ask(entries[i], "", "this entry and another undo each other; both still count. Withdraw one of them")
+		f.ask(seq.entries[i], "", "this entry and another undo each other; both still count. Withdraw one of them")
 		s.speak(i)
 	}
 	s.settle()
-	speaks := make([]bool, len(entries))
-	for i := range entries {
-		speaks[i] = s.state[i] == speaking
-	}
 	for _, l := range losts {
-		if !speaks[l.entry] {
-			continue
+		switch e := seq.entries[l.by]; {
+		case s.state[l.by] != speaking:
+		case l.target == e.ID:
+			f.ask(e, "", "this entry undoes itself, which says nothing. Name the entry that is meant")
+		default:
+			f.ask(e, "", "this entry undoes entry %q, which is not in the log. It may still come from another device; else withdraw this one", l.target)
 		}
-		if l.target == entries[l.entry].ID {
-			f.ask(entries[l.entry], "", "this entry undoes itself, which says nothing. Name the entry that is meant")
-			continue
-		}
-		f.ask(entries[l.entry], "", "this entry undoes entry %q, which is not in the log. It may still come from another device; else withdraw this one", l.target)
 	}
-	return speaks
+	return s.speaks()
 }
 
-// undoes names the entries that an entry withdraws or supersedes.
-func undoes(e Entry) []EntryID {
-	var out []EntryID
-	if e.Supersedes != "" {
-		out = append(out, e.Supersedes)
-	}
+// undoes names the entries that an entry supersedes and withdraws.
+func undoes(e Entry) [2]EntryID {
 	if w, ok := e.Body.(*EntryWithdrawn); ok && w.Target != e.Supersedes {
-		out = append(out, w.Target)
+		return [2]EntryID{e.Supersedes, w.Target}
 	}
-	return out
+	return [2]EntryID{e.Supersedes}
 }
 
 type hearing uint8
@@ -74,15 +61,53 @@ const (
 
 // silence works out who speaks, from the entries nobody undoes downwards.
 type silence struct {
-	targets [][]int // whom each entry undoes
-	open    []int   // how many undecided entries undo each
+	targets [][2]int32 // whom each entry undoes, as index + 1; 0 is nobody
+	open    []int32    // how many undecided entries undo each
 	state   []hearing
-	queue   []int // those who speak and have not yet been followed
+	queue   []int // those who speak, undo somebody, and have not yet been followed
+	decided int
+}
+
+func newSilence(n int) *silence {
+	return &silence{targets: make([][2]int32, n), open: make([]int32, n), state: make([]hearing, n)}
+}
+
+// aim says that i undoes j by its nth word.
+func (s *silence) aim(i, n, j int) {
+	s.targets[i][n] = int32(j) + 1
+	s.open[j]++
+}
+
+// undecidedOf lists whom i undoes, of those not yet decided.
+func (s *silence) undecidedOf(i int) (out []int) {
+	for _, j := range s.targets[i] {
+		if j > 0 && s.state[j-1] == undecided {
+			out = append(out, int(j-1))
+		}
+	}
+	return out
+}
+
+func (s *silence) decide(i int, as hearing) {
+	s.state[i] = as
+	s.decided++
 }
 
 func (s *silence) speak(i int) {
-	s.state[i] = speaking
-	s.queue = append(s.queue, i)
+	s.decide(i, speaking)
+	if s.targets[i] != [2]int32{} {
+		s.queue = append(s.queue, i)
+	}
+}
+
+// begin lets those speak whom nobody undoes, and what follows from that.
+func (s *silence) begin() {
+	for i := range s.state {
+		if s.open[i] == 0 {
+			s.speak(i)
+		}
+	}
+	s.settle()
 }
 
 // settle follows the queue: whom a speaking entry undoes falls silent, and
@@ -91,13 +116,10 @@ func (s *silence) settle() {
 	for len(s.queue) > 0 {
 		i := s.queue[len(s.queue)-1]
 		s.queue = s.queue[:len(s.queue)-1]
-		for _, j := range s.targets[i] {
-			if s.state[j] != undecided {
-				continue
-			}
-			s.state[j] = silent
-			for _, k := range s.targets[j] {
-				if s.open[k]--; s.open[k] == 0 && s.state[k] == undecided {
+		for _, j := range s.undecidedOf(i) {
+			s.decide(j, silent)
+			for _, k := range s.undecidedOf(j) {
+				if s.open[k]--; s.open[k] == 0 {
 					s.speak(k)
 				}
 			}
@@ -108,20 +130,21 @@ func (s *silence) settle() {
 // rings lists the undecided entries that lie on a ring or between two: what is
 // left when those who undo nobody undecided are taken away, again and again.
 func (s *silence) rings() []int {
-	out := make([]int, len(s.state)) // how many undecided each undoes
-	from := make([][]int, len(s.state))
+	if s.decided == len(s.state) {
+		return nil
+	}
+	out := map[int]int{} // how many undecided each undoes
+	from := map[int][]int{}
 	var ends, ring []int
 	for i := range s.state {
 		if s.state[i] != undecided {
 			continue
 		}
-		for _, j := range s.targets[i] {
-			if s.state[j] == undecided {
-				out[i]++
-				from[j] = append(from[j], i)
-			}
+		targets := s.undecidedOf(i)
+		for _, j := range targets {
+			from[j] = append(from[j], i)
 		}
-		if out[i] == 0 {
+		if out[i] = len(targets); out[i] == 0 {
 			ends = append(ends, i)
 		}
 	}
@@ -135,9 +158,17 @@ func (s *silence) rings() []int {
 		}
 	}
 	for i := range s.state {
-		if s.state[i] == undecided && out[i] > 0 {
+		if out[i] > 0 {
 			ring = append(ring, i)
 		}
 	}
 	return ring
+}
+
+func (s *silence) speaks() []bool {
+	out := make([]bool, len(s.state))
+	for i := range out {
+		out[i] = s.state[i] == speaking
+	}
+	return out
 }

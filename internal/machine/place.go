@@ -33,35 +33,57 @@ func (a atlas) labels(f Family) []Place {
 	return []Place{""}
 }
 
-// reach lists the places of family `to` that belong to place `at` of family
+// scope tells which places of a family belong to a place of another.
+type scope struct {
+	every bool
+	by    []Place // for each place of the family, what is compared with at
+	at    Place
+}
+
+// has tells whether the place with index i belongs.
+func (s scope) has(i int) bool { return s.every || i < len(s.by) && s.by[i] == s.at }
+
+// reach finds the places of family `to` that belong to place `at` of family
 // `from`: the same place, its children, its parent, its siblings under one
 // parent; unrelated families meet at every place.
-func (a atlas) reach(from Family, at Place, to Family) []Place {
-	target := a[to]
-	if target == nil || len(target.Labels) == 0 {
-		return []Place{""}
+func (a atlas) reach(from Family, at Place, to Family) scope {
+	source, target := a[from], a[to]
+	switch {
+	case target == nil || len(target.Labels) == 0 || at == "":
+		return scope{every: true}
+	case from == to:
+		return scope{by: target.Labels, at: at}
+	case source == nil:
+		return scope{every: true}
+	case source.Under == to:
+		return scope{by: target.Labels, at: source.above(at)}
+	case target.Under == from:
+		return scope{by: target.Above, at: at}
+	case target.Under != "" && target.Under == source.Under:
+		return scope{by: target.Above, at: source.above(at)}
 	}
-	if from == to && at != "" {
-		return []Place{at}
+	return scope{every: true}
+}
+
+// kin are the instances of one type, in the order of its family's places.
+type kin[T any] struct {
+	family Family
+	all    []T
+}
+
+// near lists the instances that belong to a place of a family.
+func (k kin[T]) near(a atlas, from Family, at Place) []T {
+	s := a.reach(from, at, k.family)
+	n := 0
+	for i := range k.all {
+		if s.has(i) {
+			n++
+		}
 	}
-	source := a[from]
-	if source == nil || at == "" {
-		return target.Labels
-	}
-	if source.Under == to {
-		return []Place{source.above(at)}
-	}
-	parent, ok := at, target.Under == from
-	if !ok && target.Under != "" && target.Under == source.Under {
-		parent, ok = source.above(at), true
-	}
-	if !ok {
-		return target.Labels
-	}
-	var out []Place
-	for i, l := range target.Labels {
-		if i < len(target.Above) && target.Above[i] == parent {
-			out = append(out, l)
+	out := make([]T, 0, n)
+	for i, x := range k.all {
+		if s.has(i) {
+			out = append(out, x)
 		}
 	}
 	return out
