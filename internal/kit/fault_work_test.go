@@ -81,6 +81,8 @@ func TestFaultsOfChecks(t *testing.T) {
 		{"unknown when", `when = "apart"`, `when = "aprt"`, "aprt", `check "bore-oval"`, `when "aprt" is not known`, `did you mean "apart"? If not, write apart, made or running`},
 		{"unknown by", `by = "oval"`, `by = "ovl"`, "ovl", `check "bore-oval"`, `by "ovl" is not known`, `did you mean "oval"? If not, ` + oneOf(Bys())},
 		{"unknown unit", `unit = "mm"`, `unit = "mmm"`, "mmm", `check "bore-oval"`, `unit "mmm" is not known`, "did you mean mm, mm³, thou, N·m?"},
+		{"unit with a remark", `unit = "mm"`, `unit = "mm lost"`, "mm lost", `check "bore-oval"`, `unit "mm lost" is not known`, `write unit = "mm" and says = "lost"`},
+		{"no unit", "unit = \"mm\"\n", "", "[[check]]\nid = \"bore-oval\"", `check "bore-oval"`, "it has no unit", `write one such as "mm", "N·m", "V" or "bar"; for a bare number write "ratio" or "count"`},
 		{"hangs on nothing", "places = \"cylinder\"\nparts = [\"liner\"]\n", "places = \"cylinder\"\n", `id = "bore-oval"`, `check "bore-oval"`, "it hangs on nothing, so it would hold no closing", `write joints = ["…"] or parts = ["…"]`},
 		{"oval on one axis", `axes = ["along", "across"]`, `axes = ["along"]`, `outer = "liner/bore"`, `check "bore-oval"`, `an oval needs the surface read on two axes, and "bore" has 1`, `write axes = ["along", "across"] at the feature`},
 		{"taper at no level", `by = "oval"`, `by = "taper"`, `outer = "liner/bore"`, `check "bore-oval"`, `a taper needs the surface read at two levels, and "bore" has 0`, `write levels = ["top", "low"] at the feature`},
