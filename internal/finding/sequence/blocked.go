@@ -134,7 +134,7 @@ func (f *proof) widen(stuck []int) {
 	for _, s := range stuck {
 		for _, r := range f.either[s] {
 			for _, alt := range f.p.rules[r].any {
-				if every(alt, func(l int) bool { return f.need[l] }) {
+				if !f.canBeDone(alt) || every(alt, func(l int) bool { return f.need[l] }) {
 					continue
 				}
 				for _, l := range alt {
@@ -145,6 +145,11 @@ func (f *proof) widen(stuck []int) {
 			}
 		}
 	}
+}
+
+// canBeDone tells whether no contradiction keeps a way from being taken.
+func (f *proof) canBeDone(alt []int) bool {
+	return every(alt, func(l int) bool { return f.p.place[l] >= 0 })
 }
 
 // settledBy tells whether some alternative of a rule lies in the set already.
@@ -161,6 +166,9 @@ func (f *proof) branch(r, from int) {
 	var ways []way
 	mark := len(f.order)
 	for a, alt := range f.p.rules[r].any {
+		if !f.canBeDone(alt) {
+			continue
+		}
 		for _, l := range alt {
 			f.add(l)
 		}

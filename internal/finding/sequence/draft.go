@@ -26,6 +26,7 @@ type draft struct {
 	system   map[machine.AssemblyID]string
 	hours    hoursBook
 	breaches []Breach
+	words    int                                 // how many recorded words the rules lean on so far
 	hides    map[*machine.Joint][]*machine.Check // filled when first asked for
 }
 

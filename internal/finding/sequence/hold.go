@@ -126,7 +126,7 @@ func (d *draft) jointHolds(j *machine.Joint) []Hold {
 		for i, any := range d.ways[k] {
 			if d.completes(any, j) && d.closingReason(k, any, k.Reach[i]).certainty != Unknown {
 				out = append(out, d.holdFirst(j, k, fmt.Sprintf("%s is still open and is reached only while %s is open; close it first (%s)",
-					k.Name, lower(j.Name), source(reachReason(k.Reach[i])))))
+					k.Name, lower(j.Name), source(d.reachReason(k.Reach[i])))))
 				break
 			}
 		}

@@ -69,17 +69,6 @@ func (p *Plan) degrees() (next [][]int, wait, rest []int) {
 	return next, wait, rest
 }
 
-// barred marks the steps named in contradictions.
-func (p *Plan) barred() []bool {
-	out := setOf(p.todo, p.jammed)
-	for _, c := range p.cores {
-		for _, s := range c.steps {
-			out[s] = true
-		}
-	}
-	return out
-}
-
 // standing ranks the steps by all that does not change while scheduling.
 func (p *Plan) standing(strip map[*machine.Joint]int, next [][]int) []int {
 	tail := p.tails(next)

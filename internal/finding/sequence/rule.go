@@ -34,8 +34,8 @@ type Rule struct {
 	Words     string // "Cover waits for shaft (in the way, 12 May)"
 }
 
-// rule is a Rule in step numbers. only marks the alternatives as bare: a rule
-// with before = false and an empty any can never be met.
+// rule is a Rule in step numbers. An After rule with an empty any can never be
+// met.
 type rule struct {
 	step   int
 	before bool
@@ -43,13 +43,16 @@ type rule struct {
 	reason
 }
 
-// reason is what a rule leans on. note is a closing remark for the words.
+// reason is what a rule leans on. note is a closing remark for the words. word
+// numbers what was recorded: rules of one word (opening and its reverse) stand
+// and fall together; 0 is a rule that nobody recorded.
 type reason struct {
 	evidence  machine.Evidence
 	certainty Certainty
 	stamp     machine.Stamp
 	photo     machine.Sum
 	note      string
+	word      int
 }
 
 // strength ranks reasons, the weakest highest: by certainty, then by kind of

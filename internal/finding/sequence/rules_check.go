@@ -17,22 +17,24 @@ func (d *draft) listChecks() {
 }
 
 // outOfReach tells whether a check is moot, since nothing of it was ever
-// opened, or shut away, since what hides it was closed for good.
+// opened, or shut away, since its ways in or what hides it were closed for
+// good. A check of a part that names what hides it is shut away by that alone.
 func (d *draft) outOfReach(c *machine.Check) (moot, shut bool) {
-	if c.When == machine.Running {
-		return false, false
-	}
-	if c.When == machine.Apart || isDry(c) {
-		ways := jointsOf(c)
-		if len(ways) == 0 || !every(ways, d.shutForGood) {
-			return false, false
-		}
-		shut = slices.ContainsFunc(ways, d.closedOver)
-		return !shut, shut
-	}
 	sets := withoutOwn(c)
-	hidden := len(sets) > 0 && every(sets, func(set []*machine.Joint) bool { return slices.ContainsFunc(set, d.shutForGood) })
-	if !hidden {
+	switch {
+	case c.When == machine.Running:
+		return false, false
+	case c.When == machine.Apart || isDry(c):
+		ways := jointsOf(c)
+		if len(ways) > 0 && every(ways, func(j *machine.Joint) bool { return d.kept[j] }) {
+			return true, false
+		}
+		if len(c.Joints) > 0 || len(c.HiddenBy) == 0 {
+			return false, len(ways) > 0 && every(ways, d.shutForGood)
+		}
+		sets = c.HiddenBy
+	}
+	if len(sets) == 0 || !every(sets, func(set []*machine.Joint) bool { return slices.ContainsFunc(set, d.shutForGood) }) {
 		return false, false
 	}
 	shut = slices.ContainsFunc(sets, func(set []*machine.Joint) bool { return slices.ContainsFunc(set, d.closedOver) })
@@ -89,6 +91,7 @@ func (d *draft) rulesOfCheck(c *machine.Check) {
 	} else {
 		d.checkMade(c, step, s)
 	}
+	d.words++
 	d.checkInSight(c, step)
 	d.checkHidden(c, step)
 }
@@ -163,7 +166,7 @@ func (d *draft) checkInSight(c *machine.Check, step int) {
 			return
 		}
 	}
-	d.after(step, d.allApart(sets), reason{evidence: machine.Hides, certainty: Assumed, stamp: c.Stamp, note: "it cannot be seen before"})
+	d.after(step, d.allApart(sets), reason{word: d.words, evidence: machine.Hides, certainty: Assumed, stamp: c.Stamp, note: "it cannot be seen before"})
 }
 
 // checkHidden: before each closing of its own, and before all of some set that
@@ -192,5 +195,5 @@ func (d *draft) checkHidden(c *machine.Check, step int) {
 		}
 		alts = append(alts, alt)
 	}
-	d.before(step, alts, reason{evidence: machine.Hides, certainty: Assumed, stamp: c.Stamp, note: "it is hidden once that is closed"})
+	d.before(step, alts, reason{word: d.words, evidence: machine.Hides, certainty: Assumed, stamp: c.Stamp, note: "it is hidden once that is closed"})
 }

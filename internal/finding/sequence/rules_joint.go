@@ -13,17 +13,18 @@ func (d *draft) rulesOfJoint(j *machine.Joint) {
 	d.after(r.trial, [][]int{{r.open, r.undo}}, process("it is apart before it is closed"))
 	d.after(r.close, [][]int{{r.open, r.undo, r.trial}}, process("it is apart before it is closed for good"))
 	for i, reach := range j.Reach {
+		d.words++
+		any := d.ways[j][i]
 		if r.open >= 0 {
-			d.reachOpening(r.open, d.ways[j][i], reach, j)
+			d.reachOpening(r.open, any, d.reachReason(reach), j)
 		}
-		d.reachUndoing(r, d.ways[j][i], reach)
-		d.reachClosing(j, r, d.ways[j][i], reach)
+		d.reachUndoing(r, any, d.reachReason(reach))
+		d.reachClosing(j, r, any, reach)
 	}
 }
 
 // reachOpening: opening waits for all of some alternative.
-func (d *draft) reachOpening(open int, any [][]*machine.Joint, reach machine.Reach, j *machine.Joint) {
-	why := reachReason(reach)
+func (d *draft) reachOpening(open int, any [][]*machine.Joint, why reason, j *machine.Joint) {
 	alts := d.allApart(any)
 	if len(alts) == 0 && len(any) > 0 {
 		if over := d.buriedUnder(j, func(k *machine.Joint) bool { _, ok := d.wayIn(k); return !ok }); over != nil {
@@ -37,7 +38,7 @@ func (d *draft) reachOpening(open int, any [][]*machine.Joint, reach machine.Rea
 
 // reachUndoing: what lies on trial over a joint comes apart before the joint
 // is worked on. Joints closed for good over it are told as breaches.
-func (d *draft) reachUndoing(r role, any [][]*machine.Joint, reach machine.Reach) {
+func (d *draft) reachUndoing(r role, any [][]*machine.Joint, why reason) {
 	var alts [][]int
 	for _, set := range any {
 		if slices.ContainsFunc(set, d.shutForGood) {
@@ -54,7 +55,6 @@ func (d *draft) reachUndoing(r role, any [][]*machine.Joint, reach machine.Reach
 		}
 		alts = append(alts, alt)
 	}
-	why := reachReason(reach)
 	for _, step := range []int{r.undo, r.trial, r.close} {
 		d.after(step, alts, why)
 	}
@@ -90,7 +90,7 @@ func (d *draft) reachClosing(j *machine.Joint, r role, any [][]*machine.Joint, r
 // for joints that close otherwise than they open, nor where the record itself
 // speaks against the kit.
 func (d *draft) closingReason(j *machine.Joint, any [][]*machine.Joint, reach machine.Reach) reason {
-	why := reachReason(reach)
+	why := d.reachReason(reach)
 	switch {
 	case j.OneWay:
 		why.certainty = Unknown
@@ -139,7 +139,8 @@ func (d *draft) rulesStated() {
 		if first == nil || then == nil {
 			continue
 		}
-		why := reason{evidence: machine.SaidSo, certainty: Proved, stamp: s.Stamp, note: s.Why}
+		d.words++
+		why := reason{word: d.words, evidence: machine.SaidSo, certainty: Proved, stamp: s.Stamp, note: s.Why}
 		if to := d.roleOf(then).close; to >= 0 {
 			d.before(d.roleOf(first).close, [][]int{{to}}, why)
 		}
@@ -148,8 +149,8 @@ func (d *draft) rulesStated() {
 
 // reachReason: what was seen on this machine is proved, the kit's word is
 // assumed.
-func reachReason(r machine.Reach) reason {
-	why := reason{evidence: r.Evidence, certainty: Proved, stamp: r.Stamp, photo: r.Photo, note: r.Note}
+func (d *draft) reachReason(r machine.Reach) reason {
+	why := reason{word: d.words, evidence: r.Evidence, certainty: Proved, stamp: r.Stamp, photo: r.Photo, note: r.Note}
 	if r.Evidence == machine.Geometry {
 		why.certainty = Assumed
 	}

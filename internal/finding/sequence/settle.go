@@ -22,7 +22,7 @@ type settled struct {
 // settle chains forward over all but the guards, settles each After rule to
 // the alternative that was met first, and then fills the order from its end to
 // settle the guards. Where either pass is stuck it finds the contradiction,
-// sets the weakest rule of it aside and starts again.
+// sets the weakest word of it aside and starts again.
 //
 // Exact where no step that an After rule with alternatives names can come to
 // wait for a guarded step (opening steps never wait for closing steps): then
@@ -51,13 +51,15 @@ func settle(n int, rules []rule, early []int, late func(place []int) []int) *set
 			place[step] = i
 		}
 		met, left := s.backward(late(place), -1, s.extra)
-		s.pickGuards(met)
 		if len(left) == 0 {
+			s.aroundCores(early)
+			s.pickGuards(met)
 			return s
 		}
 		k := s.backwardKnot(left, s.pickOrs(chosen))
 		if !s.setAside(&k, aside) {
 			s.jammed = left
+			s.pickGuards(met)
 			return s
 		}
 	}
@@ -74,8 +76,39 @@ func (s *settled) setAside(k *knot, aside []bool) bool {
 	weakest := slices.MaxFunc(c.rules, func(a, b int) int {
 		return cmp.Or(cmp.Compare(s.rules[a].strength(), s.rules[b].strength()), cmp.Compare(b, a))
 	})
-	aside[weakest] = true
+	for r := range s.rules {
+		if w := s.rules[r].word; r == weakest || w > 0 && w == s.rules[weakest].word {
+			aside[r] = true
+		}
+	}
 	return true
+}
+
+// barred marks the steps named in contradictions; they are not to be done.
+func (s *settled) barred() []bool {
+	out := setOf(s.n, s.jammed)
+	for _, c := range s.cores {
+		for _, step := range c.steps {
+			out[step] = true
+		}
+	}
+	return out
+}
+
+// aroundCores settles After rules again by what can be had while the steps of
+// contradictions are left alone.
+func (s *settled) aroundCores(early []int) {
+	if len(s.cores) == 0 {
+		return
+	}
+	_, chosen, _ := s.forward(early, s.barred())
+	_, anyhow, _ := s.forward(early, nil)
+	for i := range chosen {
+		if chosen[i] < 0 {
+			chosen[i] = anyhow[i]
+		}
+	}
+	s.settleOrs(chosen)
 }
 
 func (s *settled) pickOrs(chosen []int) map[int]int {
