@@ -11,8 +11,10 @@ import (
 // largest bore less the smallest journal, the least the smallest bore less the
 // largest journal. The most answers for wear, the least for tightness; a mean
 // would hide both. What two gauges share, such as a setting, cancels.
-// Taking the ends of noisy readings makes the most a little large and the
-// least a little small: on the safe side at either limit.
+//
+// Every point of the bore is held against every point of the journal, for a
+// point read roughly can leave more doubt than one a little larger. Taking the
+// ends of noisy readings errs on the safe side at either limit.
 func (b *bench) byClearance(c *machine.Check, s, length scale) measured {
 	if c.Outer == nil || c.Inner == nil {
 		return measured{wanted: "a clearance needs a bore and a journal, and the check does not name both: correct the check"}
@@ -26,32 +28,43 @@ func (b *bench) byClearance(c *machine.Check, s, length scale) measured {
 	if len(outer.spots) == 0 || len(inner.spots) == 0 {
 		return m
 	}
-	m.pair("most", s, largest(outer.spots), smallest(inner.spots))
+	m.note(m.ends("most", s, largest(outer.spots), smallest(inner.spots)))
 	if len(outer.spots)+len(inner.spots) > 2 {
-		m.pair("least", s, smallest(outer.spots), largest(inner.spots))
+		m.note(m.ends("least", s, smallest(outer.spots), largest(inner.spots)))
+	}
+	for _, bore := range outer.spots {
+		for _, journal := range inner.spots {
+			e, _, err := less(bore, journal)
+			if err != nil {
+				m.wanted = fmt.Sprintf("the clearance cannot be worked out: %v", err)
+				return m
+			}
+			m.list = append(m.list, s.candidate(coarser(bore, journal), pairWords(bore.point, journal.point), e))
+		}
 	}
 	return m
 }
 
-// pair adds the clearance between one point of the bore and one of the journal.
-func (m *measured) pair(which string, s scale, bore, journal spot) {
+// ends is the working of the most or the least clearance.
+func (m *measured) ends(which string, s scale, bore, journal spot) string {
 	e, shared, err := less(bore, journal)
 	if err != nil {
-		m.wanted = fmt.Sprintf("the clearance cannot be worked out: %v", err)
-		return
+		return fmt.Sprintf("%s clearance: %v", which, err)
 	}
-	at := ""
-	if bore.point != (machine.Point{}) || journal.point != (machine.Point{}) {
-		at = "bore " + orOnly(bore.point) + ", journal " + orOnly(journal.point)
-	}
-	cand := s.candidate(coarser(bore, journal), at, e)
-	m.list = append(m.list, cand)
-	d := decimals(m.step, cand.est.U)
-	line := fmt.Sprintf("%s clearance %s%s, u %s", which, figure(cand.est.Value, d), space(s.unit), tiny(cand.est.U))
+	c := s.candidate(bore, "", e)
+	line := fmt.Sprintf("%s clearance %s%s, u %s", which, figure(c.est.Value, decimals(m.step, c.est.U)), space(s.unit), tiny(c.est.U))
 	if shared > 0 {
 		line += fmt.Sprintf("; an error of %s common to both gauges cancels", tiny(shared*s.factor))
 	}
-	m.note(line)
+	return line
+}
+
+// pairWords names a point of the bore and one of the journal.
+func pairWords(bore, journal machine.Point) string {
+	if bore == (machine.Point{}) && journal == (machine.Point{}) {
+		return ""
+	}
+	return "bore " + orOnly(bore) + ", journal " + orOnly(journal)
 }
 
 // less is a − b for two points, with what their gauges share taken out.

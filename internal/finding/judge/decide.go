@@ -28,15 +28,7 @@ func hold(list []candidate, low, high float64) (ruled, error) {
 			return out, err
 		}
 		margin := min(c.est.Value-low, high-c.est.Value)
-		var fixed *metrology.Estimate
-		if p <= metrology.DefaultReject && c.spread != nil {
-			if e, ok := c.corrected(high); ok {
-				q, err := metrology.Conform(e, low, high)
-				if err == nil && q > p {
-					p, fixed = q, &e
-				}
-			}
-		}
+		p, fixed := c.withoutNoise(p, low, high)
 		if p < out.p || p == out.p && margin < nearest {
 			out.worst, out.p, nearest, out.corrected = i, p, margin, fixed
 		}

@@ -1,8 +1,10 @@
 package judge
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/metrology"
@@ -33,65 +35,95 @@ func form(m *measured, by string, ft *machine.Feature, surf surface, s scale) {
 		if len(groups[k]) < 2 {
 			continue
 		}
-		c, err := rangeOf(k, groups[k], s)
+		list, err := pairs(k, groups[k], s)
 		if err != nil {
-			m.note(fmt.Sprintf("%s: not used: %v", k, err))
+			m.note(fmt.Sprintf("%snot used: %v", lead(k), err))
 			continue
 		}
-		m.list = append(m.list, c)
-		m.note(fmt.Sprintf("%slargest less smallest %s%s, u %s", lead(k), figure(c.est.Value, decimals(m.step, c.est.U)), space(s.unit), tiny(c.est.U)))
+		m.list = append(m.list, list...)
+		most := slices.MaxFunc(list, func(a, b candidate) int { return cmp.Compare(a.est.Value, b.est.Value) })
+		m.note(fmt.Sprintf("%slargest less smallest %s%s, u %s", lead(k), figure(most.est.Value, decimals(m.step, most.est.U)), space(s.unit), tiny(most.est.U)))
 	}
 	if len(m.list) == 0 && len(m.missing) == 0 {
 		m.wanted = fmt.Sprintf("needs readings in two %s at one %s; %s names fewer points: add them", across, along, featureWords(ft))
 	}
 }
 
-// rangeOf is the largest less the smallest of some points.
-func rangeOf(at string, list []spot, s scale) (candidate, error) {
-	high, low := largest(list), smallest(list)
-	if high.point == low.point { // all alike
-		low = list[len(list)-1]
-	}
-	e, _, err := less(high, low)
-	if err != nil {
-		return candidate{}, err
-	}
-	c := s.candidate(coarser(high, low), at, e)
+// pairs makes one candidate of the distance of every two points: the spread
+// of some points is the largest of them.
+func pairs(at string, list []spot, s scale) ([]candidate, error) {
+	whole := &spread{}
 	common := math.Inf(1)
 	for _, a := range list {
-		common = min(common, high.gauge.sharedWith(a.gauge), a.est.U)
+		common = min(common, list[0].gauge.sharedWith(a.gauge), a.est.U)
 	}
-	c.spread = &spread{}
 	sum := 0.0
 	for _, a := range list {
-		c.spread.values = append(c.spread.values, a.est.Value*s.factor)
+		whole.values = append(whole.values, math.Abs(s.factor)*a.est.Value)
 		sum += (a.est.U*a.est.U - common*common) / float64(len(list))
 	}
-	c.spread.u = math.Abs(s.factor) * math.Sqrt(math.Max(0, sum))
-	return c, nil
+	whole.u = math.Abs(s.factor) * math.Sqrt(math.Max(0, sum))
+	var out []candidate
+	for i, a := range list {
+		for _, b := range list[i+1:] {
+			e, _, err := less(a, b)
+			if err != nil {
+				return nil, err
+			}
+			e.Value = math.Abs(e.Value)
+			c := s.candidate(coarser(a, b), at, e)
+			c.spread = whole
+			out = append(out, c)
+		}
+	}
+	return out, nil
 }
 
 // seed of the simulation behind a corrected spread; fixed, so that the same
 // readings always give the same verdict.
 const seed = 1
 
-// corrected is the spread with what noise alone adds to it taken out, and ok
-// false where that cannot make a difference at a limit.
+// spread is what some points have in common: their values and the standard
+// uncertainty of one of them without what all share, in the check's unit.
+type spread struct {
+	values []float64
+	u      float64
+	known  *metrology.Estimate // the true spread, once it was asked for
+}
+
+// withoutNoise keeps the noise in a spread from calling it worn, and gives the
+// spread without it where that made a difference.
 //
-// The plain spread is never surer than it may be that a good part is good: the
-// true largest and smallest points differ by the true spread, and the spread
-// seen is at least the difference seen between those two. It is too ready to
-// call a good part worn, so only that verdict is checked against this.
-func (c candidate) corrected(high float64) (e metrology.Estimate, ok bool) {
+// The plain distance never makes a bad part sound too readily: the two points
+// that are truly farthest apart are among the pairs. But the largest of many
+// noisy distances is too ready to call a good part worn. So worn takes both
+// the plain distance and the corrected spread; where only the first says so,
+// the probability is just above the level of worn.
+func (c candidate) withoutNoise(p, low, high float64) (float64, *metrology.Estimate) {
+	if c.spread == nil || p > metrology.DefaultReject || c.tooFar(high) {
+		return p, nil
+	}
+	if c.spread.known == nil {
+		e, err := metrology.RangeEstimate(c.spread.values, c.spread.u, seed)
+		if err != nil {
+			return p, nil
+		}
+		c.spread.known = &e
+	}
+	q, err := metrology.Conform(*c.spread.known, low, high)
+	if err != nil || q <= p {
+		return p, nil
+	}
+	return min(q, math.Nextafter(metrology.DefaultReject, 1)), c.spread.known
+}
+
+// tooFar tells that noise cannot matter at a limit: there is none, or it could
+// not have brought the points so far past, or there are but two points, whose
+// mean distance |normal| is off by less than a hundred-thousandth of itself
+// from four uncertainties upwards.
+func (c candidate) tooFar(high float64) bool {
 	n := float64(len(c.spread.values))
 	// The largest of n normal deviates is √(2 ln n) at most, on average.
 	noise := 2 * math.Sqrt(2*math.Log(n)) * c.spread.u
-	// The mean of two points' distance, |normal|, is off by less than a
-	// hundred-thousandth of it from four uncertainties upwards.
-	clear := n == 2 && c.est.Value > 4*c.est.U
-	if clear || c.spread.u == 0 || c.est.Value-high > noise+3*c.est.U {
-		return c.est, false
-	}
-	e, err := metrology.RangeEstimate(c.spread.values, c.spread.u, seed)
-	return e, err == nil
+	return c.spread.u == 0 || c.est.Value-high > noise+3*c.est.U || n == 2 && c.est.Value > 4*c.est.U
 }

@@ -27,12 +27,6 @@ func (c candidate) fixed() float64 {
 	return math.Sqrt(math.Max(0, c.est.U*c.est.U-part))
 }
 
-// spread keeps what a range was made of, for the noise in it.
-type spread struct {
-	values []float64
-	u      float64 // standard uncertainty of one value without what all share
-}
-
 // measured is what the readings of a check amount to.
 type measured struct {
 	list    []candidate

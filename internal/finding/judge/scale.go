@@ -2,6 +2,8 @@ package judge
 
 import (
 	"fmt"
+	"math"
+	"strconv"
 
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/quantity"
@@ -56,28 +58,36 @@ func (s scale) plain() bool {
 	return s.word || s.dim == quantity.Ratio || s.dim == quantity.Count || s.dim == quantity.Number
 }
 
-// hold gives an amount's value and typed step in the unit held inside.
-// Errors: the amount measures another kind of thing than the check.
+// hold gives an amount's value and typed step in the unit held inside; a step
+// that is none is 0.
+// Errors: the amount measures another kind of thing than the check, or is
+// beyond all measure.
 func (s scale) hold(a machine.Amount) (value, step float64, err error) {
-	if s.word {
-		if a.Unit != "" && a.Unit != s.unit {
-			return 0, 0, fmt.Errorf("%s is in %s; a figure %s is wanted", typed(a), a.Unit, orPlain(s.unit))
-		}
-		return a.Value, a.Step, nil
+	if !(math.Abs(a.Value) < farOut) {
+		return 0, 0, fmt.Errorf("%s is beyond all measure", typed(a))
 	}
-	if a.Unit == s.inside {
-		return a.Value, a.Step, nil
+	if a.Step > 0 && a.Step < farOut {
+		step = a.Step
+	}
+	switch {
+	case s.word && (a.Unit == "" || a.Unit == s.unit), !s.word && a.Unit == s.inside:
+		return a.Value, step, nil
+	case s.word:
+		return 0, 0, fmt.Errorf("%s is in %s; a figure %s is wanted", typed(a), a.Unit, orPlain(s.unit))
 	}
 	v, err := quantity.Convert(a.Value, s.dim, a.Unit, s.inside)
 	if err != nil || a.Unit == "" {
 		return 0, 0, fmt.Errorf("%s is in %s; a %s in %s is wanted", typed(a), orPlain(a.Unit), s.dim, s.unit)
 	}
-	next, err := quantity.Convert(a.Value+a.Step, s.dim, a.Unit, s.inside)
+	next, err := quantity.Convert(a.Value+step, s.dim, a.Unit, s.inside)
 	if err != nil {
 		next = v
 	}
-	return v, next - v, nil
+	return v, math.Abs(next - v), nil
 }
+
+// farOut is past any figure of a machine, and far from where sums overflow.
+const farOut = 1e12
 
 // show turns a value held inside into the check's unit.
 func (s scale) show(v float64) float64 { return v*s.factor + s.offset }
@@ -87,7 +97,7 @@ func typed(a machine.Amount) string {
 	if a.Typed != "" {
 		return a.Typed
 	}
-	return figure(a.Value, decimals(a.Step, 0.001)) + space(a.Unit)
+	return strconv.FormatFloat(a.Value, 'g', 7, 64) + space(a.Unit)
 }
 
 func orPlain(unit string) string {

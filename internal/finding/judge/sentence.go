@@ -102,8 +102,8 @@ func trimZero(v float64) string { return strings.TrimSuffix(figure(v, 1), ".0") 
 // odds is the working of the probability.
 func odds(r ruled, worst candidate, s scale, step float64) string {
 	line := fmt.Sprintf("probability of being within the limit %s, with u %s%s", percent(r.p), tiny(worst.est.U), space(s.unit))
-	if r.corrected != nil {
-		line = fmt.Sprintf("%s; without the noise in it the spread is %s, u %s, and that decides", line,
+	if r.corrected != nil && r.verdict != Worn {
+		line = fmt.Sprintf("%s; without the noise in it the spread is %s, u %s, so it is not called worn", line,
 			figure(r.corrected.Value, decimals(step, r.corrected.U)+1), tiny(r.corrected.U))
 	}
 	return line
