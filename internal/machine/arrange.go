@@ -13,6 +13,9 @@ type sequence struct {
 	entries []Entry
 	at      map[EntryID]int // where each id stands in entries
 	order   []int           // indices into entries as they speak; nil is as they stand
+
+	corrects []int    // which entry each corrects, -1 for none; nil where nobody corrects
+	rings    [][2]int // corrections cut loose, each with what it would correct
 }
 
 // next gives the index of the nth entry to speak.
@@ -84,52 +87,66 @@ func sameSaid(a, b Entry) bool {
 	return bytes.Equal(said(a), said(b))
 }
 
-// standIn orders corrections to the places of what they correct; corrections
-// of one entry keep their order among themselves.
+// standIn orders corrections to the places of what they correct, at the root
+// of a chain of them; corrections of one entry keep their order.
 func (s *sequence) standIn() {
-	place, moved := s.places()
+	moved := s.linkCorrections()
 	if !moved {
 		return
 	}
+	place := make([]int, len(s.entries))
 	s.order = make([]int, len(s.entries))
-	for i := range s.order {
+	for i := range s.entries {
 		s.order[i] = i
+		place[i] = -1
+	}
+	var path []int
+	for i := range s.entries {
+		j := i
+		for path = path[:0]; place[j] < 0 && s.corrects[j] >= 0; j = s.corrects[j] {
+			path = append(path, j)
+		}
+		if place[j] < 0 {
+			place[j] = j
+		}
+		for _, k := range path {
+			place[k] = place[j]
+		}
 	}
 	slices.SortStableFunc(s.order, func(a, b int) int { return place[a] - place[b] })
 }
 
-// places follows each correction down to the entry that corrects nothing.
-// Corrections in a ring stand where the first of them does.
-func (s *sequence) places() (place []int, moved bool) {
-	place = make([]int, len(s.entries))
-	const unknown, walking = -1, -2
-	for i := range s.entries {
-		place[i] = i
-		if s.entries[i].Supersedes != "" {
-			place[i] = unknown
+// linkCorrections ties each correction to what it corrects and tells whether
+// there was any. Corrections that lead round in a ring are cut loose and noted.
+func (s *sequence) linkCorrections() (any bool) {
+	for i, e := range s.entries {
+		if e.Supersedes == "" {
+			continue
 		}
-	}
-	var path []int
-	for i := range s.entries {
-		path = path[:0]
-		j := i
-		for place[j] == unknown {
-			path = append(path, j)
-			place[j] = walking
-			target, known := s.at[s.entries[j].Supersedes]
-			switch {
-			case !known:
-				place[j] = j
-			case place[target] == walking:
-				place[j] = path[0]
-			default:
-				j = target
+		if j, known := s.at[e.Supersedes]; known && j != i {
+			if !any {
+				any = true
+				s.corrects = slices.Repeat([]int{-1}, len(s.entries))
 			}
-		}
-		for _, k := range path {
-			moved = moved || k != place[j]
-			place[k] = place[j]
+			s.corrects[i] = j
 		}
 	}
-	return place, moved
+	if !any {
+		return false
+	}
+	walked := make([]int, len(s.entries)) // by which walk, from 1
+	for i := range s.corrects {
+		j := i
+		for j >= 0 && walked[j] == 0 {
+			walked[j] = i + 1
+			j = s.corrects[j]
+		}
+		for j >= 0 && walked[j] == i+1 && s.corrects[j] >= 0 { // this walk came back to itself
+			next := s.corrects[j]
+			s.corrects[j] = -1
+			s.rings = append(s.rings, [2]int{j, next})
+			j = next
+		}
+	}
+	return true
 }

@@ -1,54 +1,63 @@
 package machine
 
-// live tells which entries still speak. An entry falls silent when a speaking
-// entry withdraws or supersedes it; undoing an undo brings it back. Entries
-// that silence one another in a ring, and that nothing outside the ring
-// settles, all keep speaking and are asked about; so is one that undoes
-// itself, or an entry that is not in the log.
+// live tells which entries still speak.
+//
+// A speaking withdrawal silences its target; a withdrawn withdrawal does not.
+// A correction silences what it corrects, and through it what that corrected,
+// as long as it speaks itself or a correction of it does. Entries that undo
+// one another in a ring, which nothing outside the ring settles, all keep
+// speaking and are asked about; so is one that undoes itself, or an entry that
+// is not in the log.
 // Cost: linear.
 func (f *folder) live(seq *sequence) []bool {
-	s := newSilence(len(seq.entries))
-	type lost struct {
-		by     int
-		target EntryID
-	}
-	var losts []lost
-	for i, e := range seq.entries {
-		for n, target := range undoes(e) {
-			if target == "" {
-				continue
-			}
-			if j, ok := seq.at[target]; ok && j != i {
-				s.aim(i, n, j)
-			} else {
-				losts = append(losts, lost{i, target})
-			}
-		}
-	}
+	s := newSilence(seq)
 	s.begin()
 	for _, i := range s.rings() {
-		f.ask(seq.entries[i], "", "this entry and another undo each other; both still count. Withdraw one of them")
+		if i < len(seq.entries) {
+			f.ask(seq.entries[i], "", "this entry and another undo each other; both still count. Withdraw one of them")
+		}
 		s.speak(i)
 	}
 	s.settle()
-	for _, l := range losts {
-		switch e := seq.entries[l.by]; {
-		case s.state[l.by] != speaking:
-		case l.target == e.ID:
-			f.ask(e, "", "this entry undoes itself, which says nothing. Name the entry that is meant")
-		default:
-			f.ask(e, "", "this entry undoes entry %q, which is not in the log. It may still come from another device; else withdraw this one", l.target)
-		}
+	speaks := make([]bool, len(seq.entries))
+	for i := range speaks {
+		speaks[i] = s.state[i] == speaking
 	}
-	return s.speaks()
+	f.askUndoing(seq, speaks)
+	return speaks
 }
 
-// undoes names the entries that an entry supersedes and withdraws.
-func undoes(e Entry) [2]EntryID {
-	if w, ok := e.Body.(*EntryWithdrawn); ok && w.Target != e.Supersedes {
-		return [2]EntryID{e.Supersedes, w.Target}
+// askUndoing asks about speaking entries that undo themselves, or what is not
+// there, or one another in a ring of corrections.
+func (f *folder) askUndoing(seq *sequence, speaks []bool) {
+	for i, e := range seq.entries {
+		target := withdrawn(e)
+		if !speaks[i] || e.Supersedes == "" && target == "" {
+			continue
+		}
+		for _, id := range []EntryID{e.Supersedes, target} {
+			switch _, known := seq.at[id]; {
+			case id == "":
+			case id == e.ID:
+				f.ask(e, "", "this entry undoes itself, which says nothing. Name the entry that is meant")
+			case !known:
+				f.ask(e, "", "this entry undoes entry %q, which is not in the log. It may still come from another device; else withdraw this one", id)
+			}
+		}
 	}
-	return [2]EntryID{e.Supersedes}
+	for _, r := range seq.rings {
+		if speaks[r[0]] && speaks[r[1]] {
+			f.ask(seq.entries[r[0]], "", "entries correct one another in a ring, so that none of them is the last word; all still count. Withdraw all but one")
+		}
+	}
+}
+
+// withdrawn names the entry that an entry withdraws.
+func withdrawn(e Entry) EntryID {
+	if w, ok := e.Body.(*EntryWithdrawn); ok {
+		return w.Target
+	}
+	return ""
 }
 
 type hearing uint8
@@ -59,28 +68,65 @@ const (
 	silent
 )
 
-// silence works out who speaks, from the entries nobody undoes downwards.
+// silence works out who speaks in a web of voices, where a voice speaks unless
+// one that speaks is against it. The first voices are the entries. Each entry
+// that is corrected has two more: one that says "no correction of this
+// stands", against which are its corrections, and one against that first, which
+// therefore says "a correction of this stands". The second is against the entry
+// itself and against "no correction stands" of what the entry corrects.
 type silence struct {
-	targets [][2]int32 // whom each entry undoes, as index + 1; 0 is nobody
-	open    []int32    // how many undecided entries undo each
+	against [][2]int32 // whom each voice is against, as index + 1; 0 is nobody
+	open    []int32    // how many undecided voices are against each
 	state   []hearing
-	queue   []int // those who speak, undo somebody, and have not yet been followed
+	queue   []int // those who speak against somebody and have not yet been followed
 	decided int
 }
 
-func newSilence(n int) *silence {
-	return &silence{targets: make([][2]int32, n), open: make([]int32, n), state: make([]hearing, n)}
+func newSilence(seq *sequence) *silence {
+	n := len(seq.entries)
+	s := &silence{against: make([][2]int32, n, n+n/4)}
+	free := map[int]int{} // entry to its voice "no correction of this stands"
+	for _, j := range seq.corrects {
+		if _, known := free[j]; j >= 0 && !known {
+			free[j] = len(s.against)
+			s.against = append(s.against, [2]int32{}, [2]int32{})
+		}
+	}
+	s.open = make([]int32, len(s.against))
+	s.state = make([]hearing, len(s.against))
+	for i, e := range seq.entries {
+		if target := withdrawn(e); target != "" {
+			if j, known := seq.at[target]; known && j != i {
+				s.aim(i, j)
+			}
+		}
+		if seq.corrects != nil && seq.corrects[i] >= 0 {
+			s.aim(i, free[seq.corrects[i]])
+		}
+	}
+	for i, u := range free {
+		s.aim(u, u+1)
+		s.aim(u+1, i)
+		if j := seq.corrects[i]; j >= 0 {
+			s.aim(u+1, free[j])
+		}
+	}
+	return s
 }
 
-// aim says that i undoes j by its nth word.
-func (s *silence) aim(i, n, j int) {
-	s.targets[i][n] = int32(j) + 1
+// aim sets voice i against voice j.
+func (s *silence) aim(i, j int) {
+	slot := 0
+	if s.against[i][0] != 0 {
+		slot = 1
+	}
+	s.against[i][slot] = int32(j) + 1
 	s.open[j]++
 }
 
-// undecidedOf lists whom i undoes, of those not yet decided.
+// undecidedOf lists whom i is against, of those not yet decided.
 func (s *silence) undecidedOf(i int) (out []int) {
-	for _, j := range s.targets[i] {
+	for _, j := range s.against[i] {
 		if j > 0 && s.state[j-1] == undecided {
 			out = append(out, int(j-1))
 		}
@@ -95,12 +141,12 @@ func (s *silence) decide(i int, as hearing) {
 
 func (s *silence) speak(i int) {
 	s.decide(i, speaking)
-	if s.targets[i] != [2]int32{} {
+	if s.against[i] != [2]int32{} {
 		s.queue = append(s.queue, i)
 	}
 }
 
-// begin lets those speak whom nobody undoes, and what follows from that.
+// begin lets those speak whom nobody is against, and what follows from that.
 func (s *silence) begin() {
 	for i := range s.state {
 		if s.open[i] == 0 {
@@ -110,8 +156,8 @@ func (s *silence) begin() {
 	s.settle()
 }
 
-// settle follows the queue: whom a speaking entry undoes falls silent, and
-// whom only silent entries undo speaks.
+// settle follows the queue: whom a speaking voice is against falls silent, and
+// whom only silent voices are against speaks.
 func (s *silence) settle() {
 	for len(s.queue) > 0 {
 		i := s.queue[len(s.queue)-1]
@@ -127,13 +173,13 @@ func (s *silence) settle() {
 	}
 }
 
-// rings lists the undecided entries that lie on a ring or between two: what is
-// left when those who undo nobody undecided are taken away, again and again.
+// rings lists the undecided voices that lie on a ring or between two: what is
+// left when those against nobody undecided are taken away, again and again.
 func (s *silence) rings() []int {
 	if s.decided == len(s.state) {
 		return nil
 	}
-	out := map[int]int{} // how many undecided each undoes
+	out := make([]int, len(s.state)) // how many undecided each is against
 	from := map[int][]int{}
 	var ends, ring []int
 	for i := range s.state {
@@ -163,12 +209,4 @@ func (s *silence) rings() []int {
 		}
 	}
 	return ring
-}
-
-func (s *silence) speaks() []bool {
-	out := make([]bool, len(s.state))
-	for i := range out {
-		out[i] = s.state[i] == speaking
-	}
-	return out
 }
