@@ -23,7 +23,7 @@ type Breach struct {
 // findBreaches reads the record for closings that should have waited.
 func (d *draft) findBreaches() {
 	for _, c := range d.m.Checks {
-		if s := d.checks[c]; s.open() && !s.moot && c.When != machine.Running {
+		if s := d.checks[c]; s.open() && !s.moot && !s.accepted && c.When != machine.Running {
 			d.breachOfCheck(c)
 		}
 	}
@@ -38,22 +38,26 @@ func (d *draft) findBreaches() {
 }
 
 func (d *draft) breachOfCheck(c *machine.Check) {
+	if len(d.checks[c].rework) > 0 {
+		return // open again because of a rework, not because it was passed over
+	}
 	own, sets := hiders(c)
 	for _, j := range own {
-		if d.closedOver(j) && passed(j, c) == nil {
+		if j.State == machine.Closed && passed(j, c) == nil {
 			d.breach(Breach{Joint: j, Check: c, Why: fmt.Sprintf("%s was closed over an open check: %s", j.Name, d.standsAs(c))})
 		}
 	}
 	var over *machine.Joint
 	for _, set := range sets {
-		i := slices.IndexFunc(set, d.shutForGood)
-		if i < 0 {
-			return
-		}
+		hidden := false
 		for _, k := range set {
-			if d.closedOver(k) && (over == nil || lastClosing(k).At.After(lastClosing(over).At)) {
+			hidden = hidden || d.kept[k] || k.State == machine.Closed
+			if k.State == machine.Closed && (over == nil || lastClosing(k).At.After(lastClosing(over).At)) {
 				over = k
 			}
+		}
+		if !hidden {
+			return
 		}
 	}
 	if over != nil && !slices.Contains(own, over) && passed(over, c) == nil {

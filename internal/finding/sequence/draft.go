@@ -43,7 +43,6 @@ func survey(m *machine.Machine, v Verdicts) *draft {
 		d.checks[c] = &standing{verdict: verdictOf(v, c), stale: staleReading(c)}
 	}
 	d.listJobs()
-	d.keepShut()
 	d.listChecks()
 	d.listJoints()
 	return d

@@ -51,7 +51,7 @@ func (d *draft) checkHolds(j *machine.Joint) []Hold {
 	var out []Hold
 	for _, c := range d.hiding(j) {
 		s := d.checks[c]
-		if !s.open() || s.moot || passed(j, c) != nil {
+		if !s.open() || s.moot || s.accepted || passed(j, c) != nil {
 			continue
 		}
 		own, sets := hiders(c)
@@ -100,19 +100,10 @@ func (d *draft) hiding(j *machine.Joint) []*machine.Check {
 }
 
 // completes tells whether closing j is what would close the last open set:
-// some set stands open without it, and every set that does has j in it.
+// every set that still stands open has j in it.
 func (d *draft) completes(sets [][]*machine.Joint, j *machine.Joint) bool {
-	open := false
-	for _, set := range sets {
-		if slices.ContainsFunc(set, d.shutForGood) {
-			continue
-		}
-		if !slices.Contains(set, j) {
-			return false
-		}
-		open = true
-	}
-	return open
+	open := d.standing(sets)
+	return len(open) > 0 && every(open, func(set []*machine.Joint) bool { return slices.Contains(set, j) })
 }
 
 // jointHolds are the joints now open that must be closed before j: those whose

@@ -124,6 +124,29 @@ func (d *draft) closedOver(j *machine.Joint) bool {
 // shutForGood tells whether a joint is closed and is to stay so.
 func (d *draft) shutForGood(j *machine.Joint) bool { return d.kept[j] || d.closedOver(j) }
 
+// standing leaves of some alternatives those that can still be had: without a
+// joint that is shut for good. Where a joint that stays closed spoils every one
+// and yet the thing was come at, that joint was not in the way: then it is left
+// out, and only what was closed since spoils an alternative.
+func (d *draft) standing(any [][]*machine.Joint) [][]*machine.Joint {
+	var out [][]*machine.Joint
+	for _, set := range any {
+		if !slices.ContainsFunc(set, d.shutForGood) {
+			out = append(out, set)
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	for _, set := range any {
+		rest := slices.DeleteFunc(slices.Clone(set), func(j *machine.Joint) bool { return d.kept[j] })
+		if len(rest) > 0 && !slices.ContainsFunc(set, d.closedOver) {
+			out = append(out, rest)
+		}
+	}
+	return out
+}
+
 func (d *draft) keep(k Kept) {
 	d.kept[k.Joint] = true
 	d.left = append(d.left, k)

@@ -1,6 +1,7 @@
 package sequence
 
 import (
+	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
@@ -20,6 +21,16 @@ func (b *book) write(bodies ...machine.Body) *book {
 			At: time.Date(2025, 5, 12, 8, 0, 0, 0, time.UTC).Add(time.Duration(n) * time.Hour), Version: 1, Body: body})
 	}
 	return b
+}
+
+// String lists the log, for a failure.
+func (b *book) String() string {
+	var s strings.Builder
+	for _, e := range b.entries {
+		body, _ := json.Marshal(e.Body)
+		fmt.Fprintf(&s, "%s %s\n", e.Kind(), body)
+	}
+	return s.String()
 }
 
 func (b *book) fold() *machine.Machine { return machine.Fold(b.entries) }

@@ -7,13 +7,50 @@ import (
 	"matchmark/internal/machine"
 )
 
-// listChecks settles how each check stands before joints get their steps.
+// listChecks settles which joints stay closed and how each check stands. A
+// check over which its own joint was closed, but which something still open is
+// yet to hide, wants that joint apart again; since that may bring other joints
+// within reach, it goes round until nothing changes.
 func (d *draft) listChecks() {
-	for _, c := range d.m.Checks {
-		s := d.checks[c]
-		s.dry = isDry(c)
-		s.moot, s.shut = d.outOfReach(c)
+	for again := true; again; {
+		again = false
+		d.kept, d.left = map[*machine.Joint]bool{}, nil
+		d.keepShut()
+		for _, c := range d.m.Checks {
+			s := d.checks[c]
+			s.dry = isDry(c)
+			s.moot, s.shut = d.outOfReach(c)
+			s.accepted = s.shut && d.letThrough(c)
+			if s.shut && s.open() && !s.accepted && d.stillToHide(c) {
+				d.reopen(closedJoints(c))
+				again = true
+			}
+		}
 	}
+}
+
+// letThrough tells whether every closing over the check was passed by hand.
+func (d *draft) letThrough(c *machine.Check) bool {
+	own, _ := hiders(c)
+	some := false
+	for _, j := range own {
+		if d.closedOver(j) {
+			if passed(j, c) == nil {
+				return false
+			}
+			some = true
+		}
+	}
+	return some
+}
+
+// stillToHide tells whether a check closed in by its own joint has hiding
+// joints that still stand open.
+func (d *draft) stillToHide(c *machine.Check) bool {
+	own, sets := hiders(c)
+	return slices.ContainsFunc(own, d.closedOver) && slices.ContainsFunc(d.standing(sets), func(set []*machine.Joint) bool {
+		return !every(set, func(j *machine.Joint) bool { return slices.Contains(own, j) })
+	})
 }
 
 // outOfReach tells whether a check is moot, since nothing of it was ever
@@ -183,10 +220,7 @@ func (d *draft) checkHidden(c *machine.Check, step int) {
 		d.before(step, [][]int{direct}, process("it can no longer be made once that is closed"))
 	}
 	var alts [][]int
-	for _, set := range sets {
-		if slices.ContainsFunc(set, d.shutForGood) {
-			continue
-		}
+	for _, set := range d.standing(sets) {
 		alt := []int{}
 		for _, k := range set {
 			if passed(k, c) == nil {

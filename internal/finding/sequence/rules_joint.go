@@ -40,10 +40,7 @@ func (d *draft) reachOpening(open int, any [][]*machine.Joint, why reason, j *ma
 // is worked on. Joints closed for good over it are told as breaches.
 func (d *draft) reachUndoing(r role, any [][]*machine.Joint, why reason) {
 	var alts [][]int
-	for _, set := range any {
-		if slices.ContainsFunc(set, d.shutForGood) {
-			continue
-		}
+	for _, set := range d.standing(any) {
 		alt := []int{}
 		for _, k := range set {
 			switch {
@@ -69,10 +66,7 @@ func (d *draft) reachClosing(j *machine.Joint, r role, any [][]*machine.Joint, r
 	}
 	why := d.closingReason(j, any, reach)
 	var closes, trials [][]int
-	for _, set := range any {
-		if slices.ContainsFunc(set, d.closedOver) {
-			continue
-		}
+	for _, set := range d.standing(any) {
 		set = d.yielding(j, set, why.certainty)
 		closes = append(closes, d.toClose(set))
 		alt := []int{}

@@ -21,6 +21,9 @@ type standing struct {
 	dry     bool  // read on the dry build
 	moot    bool  // nothing of it is opened
 	shut    bool  // cannot be made any more: closed over, see breaches
+	// accepted: each closing over it was let through by hand, so that it holds
+	// nothing more.
+	accepted bool
 }
 
 // open tells whether the check still holds a closing.
