@@ -12,9 +12,11 @@ type Catalogue struct {
 	byKind map[Kind][]Item
 }
 
-// Standard is the catalogue of the embedded tables, read once.
-// Errors: what a table has wrong, naming file and line.
-var Standard = sync.OnceValues(load)
+// Standard is the catalogue of the embedded tables, read once and the same for
+// everyone. Errors: what a table has wrong, naming file and line.
+func Standard() (*Catalogue, error) { return standard() }
+
+var standard = sync.OnceValues(load)
 
 func load() (*Catalogue, error) {
 	bands, err := readBands()
@@ -60,7 +62,8 @@ func allBearings(c *Catalogue) []Item {
 					dims = append(dims, d)
 				}
 			}
-			it.Dims = dims
+			it.Dims, it.envelope = dims, ""
+			it.envelope = it.Envelope()
 			all = append(all, it)
 		}
 	}

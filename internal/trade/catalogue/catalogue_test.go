@@ -7,7 +7,7 @@ import (
 	"matchmark/reference"
 )
 
-func standard(t testing.TB) *Catalogue {
+func tables(t testing.TB) *Catalogue {
 	t.Helper()
 	c, err := Standard()
 	if err != nil {
@@ -17,7 +17,7 @@ func standard(t testing.TB) *Catalogue {
 }
 
 func TestEveryKindHasItems(t *testing.T) {
-	c := standard(t)
+	c := tables(t)
 	for _, k := range Kinds() {
 		items := c.Of(k)
 		if len(items) < 10 {
@@ -34,7 +34,7 @@ func TestEveryKindHasItems(t *testing.T) {
 
 // TestEverySizeHasATolerance: a size without a band would be taken as exact.
 func TestEverySizeHasATolerance(t *testing.T) {
-	c := standard(t)
+	c := tables(t)
 	for _, k := range Kinds() {
 		if k == GearRack {
 			continue // the numbers of a rack are definitions
@@ -50,7 +50,7 @@ func TestEverySizeHasATolerance(t *testing.T) {
 }
 
 func TestTwins(t *testing.T) {
-	c := standard(t)
+	c := tables(t)
 	a, _ := c.Find(RollingBearing, "6205")
 	b, _ := c.Find(RollingBearing, "NU205")
 	if !a.Twin(b) || !b.Twin(a) {

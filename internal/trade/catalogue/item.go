@@ -1,5 +1,11 @@
 package catalogue
 
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
 // Dim is one dimension of an item. A sound new part lies between Nominal+Lo and
 // Nominal+Hi. Range marks a dimension that is only given as a span, such as the
 // shafts that take one key: any value of it is as likely as another.
@@ -21,6 +27,8 @@ type Item struct {
 	Dims        []Dim
 	Equivalents []string
 	Source      string
+
+	envelope string
 }
 
 // Dim finds a dimension by name; false where the item has none of that name.
@@ -34,22 +42,27 @@ func (it Item) Dim(name string) (Dim, bool) {
 }
 
 // Twin says whether two items cannot be told apart by any dimension: the same
-// names, nominals and spans. Tolerances do not count.
-func (it Item) Twin(other Item) bool {
-	if len(it.Dims) != len(other.Dims) {
-		return false
+// names, nominals and spans to the thousandth. Tolerances do not count.
+func (it Item) Twin(other Item) bool { return it.Envelope() == other.Envelope() }
+
+// Envelope is the dimensions as one text, such as "d 25 D 52 B 15": equal for
+// twins and for them only. Items of the catalogue carry it ready made.
+func (it Item) Envelope() string {
+	if it.envelope != "" {
+		return it.envelope
 	}
-	for i, a := range it.Dims {
-		b := other.Dims[i]
-		if a.Name != b.Name || a.Range != b.Range || !same(a.Nominal, b.Nominal) {
-			return false
+	parts := make([]string, 0, len(it.Dims))
+	for _, d := range it.Dims {
+		size := short(d.Nominal)
+		if d.Range {
+			size = short(d.Nominal+d.Lo) + " to " + short(d.Nominal+d.Hi)
 		}
-		if a.Range && (!same(a.Lo, b.Lo) || !same(a.Hi, b.Hi)) {
-			return false
-		}
+		parts = append(parts, d.Name+" "+size)
 	}
-	return true
+	return strings.Join(parts, " ")
 }
 
-// same allows what four printed decimals lose, mm.
-func same(a, b float64) bool { return a-b < 2e-4 && b-a < 2e-4 }
+// short prints three decimals without trailing noughts.
+func short(v float64) string {
+	return strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64)
+}

@@ -46,6 +46,7 @@ func itemOf(f family, row reference.Row) (Item, error) {
 	if why := Impossible(it.Kind, func(name string) (float64, bool) { d, ok := it.Dim(name); return d.Nominal, ok }); why != "" {
 		return Item{}, fmt.Errorf("catalogue: %s: %s: %s", row.Where(), it.Designation, why)
 	}
+	it.envelope = it.Envelope()
 	return it, nil
 }
 

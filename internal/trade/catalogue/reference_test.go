@@ -52,7 +52,7 @@ func ids(prefix string, from, to int) []string {
 
 func TestSharedBearings(t *testing.T) {
 	tab := reftest.Load(t, "reference/3_bearings.csv")
-	c := standard(t)
+	c := tables(t)
 	exact := 1e-9
 	for _, id := range ids("BRG", 1, 49) {
 		r := tab.Row(t, id)
@@ -112,7 +112,7 @@ func sharedBearingRules(t *testing.T, tab *reftest.Table, c *Catalogue) {
 
 func TestSharedSealsKeysBelts(t *testing.T) {
 	tab := reftest.Load(t, "reference/4_seals_keys_belts.csv")
-	c := standard(t)
+	c := tables(t)
 	sharedKeys(t, tab, c)
 	for _, g := range []struct {
 		from, to int

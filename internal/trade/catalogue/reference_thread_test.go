@@ -13,7 +13,7 @@ var minorIn = regexp.MustCompile(`D1=([\d.]+)`)
 
 func TestSharedThreads(t *testing.T) {
 	tab := reftest.Load(t, "reference/2_threads.csv")
-	c := standard(t)
+	c := tables(t)
 	for _, id := range ids("THR", 1, 25) { // "M3 (P=0.5)" or "M8x1"
 		r := tab.Row(t, id)
 		name, _, _ := strings.Cut(r["inputs"], " ")
@@ -62,7 +62,7 @@ func TestSharedThreads(t *testing.T) {
 
 func TestSharedGearSeries(t *testing.T) {
 	tab := reftest.Load(t, "reference/5_gears.csv")
-	c := standard(t)
+	c := tables(t)
 	r := tab.Row(t, "GER-001")
 	for _, m := range figures(r["expected"]) {
 		it, ok := c.Find(GearRack, fmt.Sprintf("module %g, 20 deg", m))
