@@ -91,7 +91,7 @@ func (d *draft) breachOfReach(j *machine.Joint) {
 
 func (d *draft) breach(b Breach) {
 	b.Closing = lastClosing(b.Joint)
-	b.Reopen, b.Hours = reopening(d.ways, b.Joint)
+	b.Reopen, b.Hours = d.reopening(b.Joint)
 	d.breaches = append(d.breaches, b)
 }
 

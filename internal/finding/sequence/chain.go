@@ -21,21 +21,11 @@ type edge struct{ to, rule int }
 
 // newNet indexes the rules; aside may be nil. Cost: linear in literals.
 func newNet(n int, rules []rule, aside []bool) *net {
-	g := &net{n: n, rules: rules, aside: aside, ands: make([][]edge, n), wait: make([]int, n)}
-	degree := make([]int, n)
-	g.edges(func(from, _, _ int) { degree[from]++ })
-	total := 0
-	for _, d := range degree {
-		total += d
-	}
-	pool := make([]edge, total)
-	for i, d := range degree {
-		g.ands[i], pool = pool[:0:d], pool[d:]
-	}
-	g.edges(func(from, to, r int) {
-		g.ands[from] = append(g.ands[from], edge{to, r})
-		g.wait[to]++
+	g := &net{n: n, rules: rules, aside: aside, wait: make([]int, n)}
+	g.ands = bucket(n, func(put func(int, edge)) {
+		g.edges(func(from, to, r int) { put(from, edge{to, r}) })
 	})
+	g.edges(func(_, to, _ int) { g.wait[to]++ })
 	for i, r := range rules {
 		switch {
 		case !g.live(i):
@@ -74,34 +64,50 @@ func (g *net) edges(f func(from, to, rule int)) {
 // tally counts down the alternatives of rules with several: the first
 // alternative whose literals have all come meets its rule.
 type tally struct {
-	of     []int        // rule number
-	left   [][]int      // literals still to come, by rule and alternative
-	chosen []int        // alternative that met the rule, or -1
-	where  map[int][]at // literal -> where it stands
+	of     []int  // rule number
+	start  []int  // where the rule's alternatives begin in left
+	left   []int  // literals still to come, by alternative
+	chosen []int  // alternative that met the rule, or -1
+	where  [][]at // literal -> where it stands
+	sizes  []int  // left as it was at first
 }
 
 type at struct{ rule, alt int }
 
 func (g *net) tallyOf(which []int) *tally {
-	t := &tally{of: which, left: make([][]int, len(which)), chosen: make([]int, len(which)), where: map[int][]at{}}
-	for i, r := range which {
-		t.chosen[i] = -1
-		t.left[i] = make([]int, len(g.rules[r].any))
-		for a, alt := range g.rules[r].any {
-			t.left[i][a] = len(alt)
-			for _, l := range alt {
-				t.where[l] = append(t.where[l], at{i, a})
-			}
+	t := &tally{of: which}
+	for _, r := range which {
+		t.start = append(t.start, len(t.sizes))
+		for _, alt := range g.rules[r].any {
+			t.sizes = append(t.sizes, len(alt))
 		}
 	}
-	return t
+	t.where = bucket(g.n, func(put func(int, at)) {
+		for i, r := range which {
+			for a, alt := range g.rules[r].any {
+				for _, l := range alt {
+					put(l, at{i, a})
+				}
+			}
+		}
+	})
+	return t.fresh()
+}
+
+// fresh gives the tally as it was before anything came.
+func (t *tally) fresh() *tally {
+	out := *t
+	out.left = slices.Clone(t.sizes)
+	out.chosen = slices.Repeat([]int{-1}, len(t.of))
+	return &out
 }
 
 // come counts a step and calls met for each rule it meets.
 func (t *tally) come(step int, met func(i int)) {
 	for _, w := range t.where[step] {
-		t.left[w.rule][w.alt]--
-		if t.left[w.rule][w.alt] == 0 && t.chosen[w.rule] < 0 {
+		i := t.start[w.rule] + w.alt
+		t.left[i]--
+		if t.left[i] == 0 && t.chosen[w.rule] < 0 {
 			t.chosen[w.rule] = w.alt
 			met(w.rule)
 		}
@@ -148,41 +154,61 @@ func (g *net) forward(rank []int, barred []bool) (order []int, chosen []int, lef
 	return order, ors.chosen, left
 }
 
-// backward fills the order from its end: a step may be put last once all that
-// wait for it are placed and, for each guard on it, all of some alternative.
-// The lowest rank is placed first, that is, comes latest. It gives which
+// reverse is a net made ready to be filled from the end.
+type reverse struct {
+	g     *net
+	later []int   // how many must come later, by step, guards on it included
+	back  [][]int // what comes before, by step
+	tally *tally
+}
+
+// backwards indexes a net for filling from its end. extra are further edges
+// (settled After rules).
+func (g *net) backwards(extra []pair) *reverse {
+	v := &reverse{g: g, later: make([]int, g.n), tally: g.tallyOf(g.guards)}
+	v.back = bucket(g.n, func(put func(int, int)) {
+		for from, es := range g.ands {
+			for _, e := range es {
+				put(e.to, from)
+			}
+		}
+		for _, p := range extra {
+			put(p.to, p.from)
+		}
+	})
+	for _, list := range v.back {
+		for _, from := range list {
+			v.later[from]++
+		}
+	}
+	for _, r := range g.guards {
+		v.later[g.rules[r].step]++
+	}
+	return v
+}
+
+// fill places steps from the end: a step may be put last once all that wait
+// for it are placed and, for each guard on it, all of some alternative. The
+// lowest rank is placed first, that is, comes latest. It gives which
 // alternative met each of g.guards and what could not be placed. first, if not
 // negative, is a step taken as done already: it is not placed and counts for
-// no alternative. extra are further edges (settled After rules).
-func (g *net) backward(rank []int, first int, extra []pair) (chosen []int, left []int) {
-	wait := make([]int, g.n) // steps that must come later and are not placed
-	back := make([][]int, g.n)
-	add := func(from, to int) {
-		if from != first && to != first {
-			wait[from]++
-			back[to] = append(back[to], from)
+// no alternative.
+func (v *reverse) fill(rank []int, first int) (chosen []int, left []int) {
+	wait := slices.Clone(v.later)
+	if first >= 0 {
+		for _, from := range v.back[first] {
+			wait[from]--
 		}
 	}
-	for from, es := range g.ands {
-		for _, e := range es {
-			add(from, e.to)
-		}
-	}
-	for _, p := range extra {
-		add(p.from, p.to)
-	}
-	guards := g.tallyOf(g.guards)
-	for _, r := range g.guards {
-		wait[g.rules[r].step]++
-	}
+	guards := v.tally.fresh()
 	ready := newHeap(rank)
-	placed := make([]bool, g.n)
+	placed := make([]bool, v.g.n)
 	offer := func(s int) {
 		if wait[s] == 0 && s != first {
 			ready.push(s)
 		}
 	}
-	for s := range g.n {
+	for s := range v.g.n {
 		offer(s)
 	}
 	release := func(s int) {
@@ -192,12 +218,12 @@ func (g *net) backward(rank []int, first int, extra []pair) (chosen []int, left 
 	for ready.len() > 0 {
 		s := ready.pop()
 		placed[s] = true
-		for _, from := range back[s] {
+		for _, from := range v.back[s] {
 			release(from)
 		}
-		guards.come(s, func(i int) { release(g.rules[g.guards[i]].step) })
+		guards.come(s, func(i int) { release(v.g.rules[guards.of[i]].step) })
 	}
-	for s := range g.n {
+	for s := range v.g.n {
 		if !placed[s] && s != first {
 			left = append(left, s)
 		}

@@ -78,7 +78,7 @@ func (g *net) backwardKnot(left []int, pick map[int]int) knot {
 		}
 	}
 	k := knot{steps: closedGroup(left, waits), stuck: func(n int, rules []rule) bool {
-		_, left := newNet(n, rules, nil).backward(nil, -1, nil)
+		_, left := newNet(n, rules, nil).backwards(nil).fill(nil, -1)
 		return len(left) > 0
 	}}
 	k.cut(g, func(r int) [][]int {

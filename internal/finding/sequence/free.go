@@ -17,7 +17,7 @@ func (p *Plan) findFree() {
 	for _, r := range p.ors {
 		several[p.rules[r].step] = true
 	}
-	trials := 0
+	trials, back := 0, p.backwards(p.extra)
 	for s := range p.todo {
 		if p.wait[s] > 0 || several[s] || barred[s] || p.place[s] < 0 && len(p.into[s]) == 0 {
 			continue
@@ -26,7 +26,7 @@ func (p *Plan) findFree() {
 			if trials++; trials > mostTrials {
 				continue
 			}
-			if _, left := p.backward(nil, s, p.extra); len(left) > 0 {
+			if _, left := back.fill(nil, s); len(left) > 0 {
 				continue
 			}
 		}

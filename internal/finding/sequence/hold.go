@@ -136,13 +136,13 @@ func (d *draft) hold(j *machine.Joint, c *machine.Check, why string) Hold {
 	if h.Life {
 		h.Why += ". It guards life and cannot be passed by hand"
 	}
-	h.Reopen, h.Hours = reopening(d.ways, j)
+	h.Reopen, h.Hours = d.reopening(j)
 	return h
 }
 
 func (d *draft) holdFirst(j, first *machine.Joint, why string) Hold {
 	h := Hold{Step: CloseID(j.ID), Joint: j, First: first, Why: why}
-	h.Reopen, h.Hours = reopening(d.ways, j)
+	h.Reopen, h.Hours = d.reopening(j)
 	return h
 }
 

@@ -178,12 +178,16 @@ func (d *draft) buriedUnder(j *machine.Joint, stays func(*machine.Joint) bool) *
 // with the hours to close it all again. Where there are several ways in, the
 // one with the fewest hours of its own joints is taken, so the figure is close
 // to the least but not proved to be.
-func reopening(ways map[*machine.Joint][][][]*machine.Joint, j *machine.Joint) (again []*machine.Joint, hours float64) {
+// It is worked out once for each joint.
+func (d *draft) reopening(j *machine.Joint) (again []*machine.Joint, hours float64) {
+	if known, ok := d.costs[j]; ok {
+		return known.again, known.hours
+	}
 	seen := map[*machine.Joint]bool{j: true}
 	again = []*machine.Joint{j}
 	for i := 0; i < len(again); i++ {
 		hours += again[i].Hours
-		for _, any := range ways[again[i]] {
+		for _, any := range d.ways[again[i]] {
 			for _, k := range leastHours(any, seen) {
 				if !seen[k] {
 					seen[k] = true
@@ -192,7 +196,14 @@ func reopening(ways map[*machine.Joint][][][]*machine.Joint, j *machine.Joint) (
 			}
 		}
 	}
+	d.costs[j] = cost{again, hours}
 	return again, hours
+}
+
+// cost is what reaching a joint again would take.
+type cost struct {
+	again []*machine.Joint
+	hours float64
 }
 
 func leastHours(any [][]*machine.Joint, seen map[*machine.Joint]bool) []*machine.Joint {

@@ -58,11 +58,17 @@ func (p *Plan) schedule(m *machine.Machine, strip map[*machine.Joint]int) {
 // degrees gives the settled plan as successors, counts of predecessors, and
 // the exclusive or of their numbers, which names the last one left.
 func (p *Plan) degrees() (next [][]int, wait, rest []int) {
-	next, wait, rest = make([][]int, p.todo), make([]int, p.todo), make([]int, p.todo)
+	next = bucket(p.todo, func(put func(int, int)) {
+		for to, links := range p.into {
+			for _, l := range links {
+				put(l.from, to)
+			}
+		}
+	})
+	wait, rest = make([]int, p.todo), make([]int, p.todo)
 	for to, links := range p.into {
+		wait[to] = len(links)
 		for _, l := range links {
-			next[l.from] = append(next[l.from], to)
-			wait[to]++
 			rest[to] ^= l.from
 		}
 	}

@@ -43,10 +43,7 @@ func Make(m *machine.Machine, v Verdicts) *Plan {
 	}
 	strip := d.stripLog()
 	p.settled = settle(p.todo, p.rules, p.early(), func(place []int) []int { return p.late(strip, place) })
-	p.into = make([][]link, p.todo)
-	for _, l := range p.links() {
-		p.into[l.to] = append(p.into[l.to], l)
-	}
+	p.into = p.links()
 	p.bench()
 	p.tellContradictions()
 	p.schedule(m, strip)

@@ -59,7 +59,13 @@ type reason struct {
 // evidence. What follows from the meaning of the words (process) is stronger
 // than anything that was written down.
 func (r reason) strength() int {
-	rank := map[Certainty]int{Proved: 0, Assumed: 10, Unknown: 20}[r.certainty]
+	rank := 20
+	switch r.certainty {
+	case Proved:
+		rank = 0
+	case Assumed:
+		rank = 10
+	}
 	switch r.evidence {
 	case machine.Process:
 		return rank

@@ -50,7 +50,7 @@ func settle(n int, rules []rule, early []int, late func(place []int) []int) *set
 		for i, step := range order {
 			place[step] = i
 		}
-		met, left := s.backward(late(place), -1, s.extra)
+		met, left := s.backwards(s.extra).fill(late(place), -1)
 		if len(left) == 0 {
 			s.aroundCores(early)
 			s.pickGuards(met)
@@ -148,25 +148,31 @@ func (s *settled) pickGuards(met []int) {
 // link is a settled before-after pair and the rule it comes from.
 type link struct{ from, to, rule int }
 
-// links lists every settled pair once, by (to, from).
-func (s *settled) links() []link {
-	var out []link
-	for i, r := range s.rules {
-		alt, several := s.pick[i]
-		if !s.live(i) || len(r.any) == 0 || len(r.any) > 1 && !several {
-			continue
-		}
-		for _, l := range r.any[alt] {
-			if r.before {
-				out = append(out, link{r.step, l, i})
-			} else {
-				out = append(out, link{l, r.step, i})
+// links lists for every step the settled pairs that lead to it, each once and
+// by the strongest rule, ordered by the step that goes first.
+func (s *settled) links() [][]link {
+	into := bucket(s.n, func(put func(int, link)) {
+		for i := range s.rules {
+			r := &s.rules[i]
+			alt, several := s.pick[i]
+			if !s.live(i) || len(r.any) == 0 || len(r.any) > 1 && !several {
+				continue
+			}
+			for _, l := range r.any[alt] {
+				if r.before {
+					put(l, link{r.step, l, i})
+				} else {
+					put(r.step, link{l, r.step, i})
+				}
 			}
 		}
-	}
-	slices.SortFunc(out, func(a, b link) int {
-		return cmp.Or(cmp.Compare(a.to, b.to), cmp.Compare(a.from, b.from),
-			cmp.Compare(s.rules[a.rule].strength(), s.rules[b.rule].strength()), cmp.Compare(a.rule, b.rule))
 	})
-	return slices.CompactFunc(out, func(a, b link) bool { return a.from == b.from && a.to == b.to })
+	for to, list := range into {
+		slices.SortFunc(list, func(a, b link) int {
+			return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(s.rules[a.rule].strength(), s.rules[b.rule].strength()),
+				cmp.Compare(a.rule, b.rule))
+		})
+		into[to] = slices.CompactFunc(list, func(a, b link) bool { return a.from == b.from })
+	}
+	return into
 }
