@@ -37,12 +37,30 @@ func (p *problem) within(days, life int64) *problem {
 // possible tells whether any set meets all needs; where the search is cut
 // short, sure is false.
 func (b *budget) possible(p *problem) (yes, sure bool) {
-	r := b.solve(p, 1, true, nil)
-	return len(r.sets) > 0, !r.cut || len(r.sets) > 0
+	r := b.solve(p, limits{any: true})
+	return r.found, !r.cut || r.found
+}
+
+// first is the first of some steps, in order, for which all needs can be met;
+// each step allows what those before it allow. It fails where none does, or
+// none could be shown to within the budget.
+func (b *budget) first(steps []int64, asked func(int64) *problem) (step int64, ok bool) {
+	slices.Sort(steps)
+	steps = slices.Compact(steps)
+	i, _ := slices.BinarySearchFunc(steps, true, func(x int64, _ bool) int {
+		if yes, _ := b.possible(asked(x)); yes {
+			return 0
+		}
+		return -1
+	})
+	if i == len(steps) {
+		return 0, false
+	}
+	return steps[i], true
 }
 
 // leastDays is the shortest longest lead time with which all needs can be met,
-// by halving over the lead times there are.
+// not shorter than what words have settled.
 func (b *budget) leastDays(p *problem) int64 {
 	steps, settled := []int64{0}, int64(0)
 	word := p.words()
@@ -55,18 +73,11 @@ func (b *budget) leastDays(p *problem) int64 {
 		}
 	}
 	steps = slices.DeleteFunc(steps, func(d int64) bool { return d < settled })
-	slices.Sort(steps)
-	steps = slices.Compact(steps)
-	i, _ := slices.BinarySearchFunc(steps, true, func(d int64, _ bool) int {
-		if yes, _ := b.possible(p.within(d, 0)); yes {
-			return 0
-		}
-		return -1
-	})
-	if i >= len(steps) {
+	d, ok := b.first(steps, func(d int64) *problem { return p.within(d, 0) })
+	if !ok {
 		return far
 	}
-	return steps[i]
+	return d
 }
 
 // mostLife is the greatest life that all needs can be given, each held to the
@@ -78,18 +89,8 @@ func (b *budget) mostLife(p *problem) int64 {
 			steps = append(steps, -c.life)
 		}
 	}
-	slices.Sort(steps)
-	steps = slices.Compact(steps)
-	i, _ := slices.BinarySearchFunc(steps, true, func(l int64, _ bool) int {
-		if yes, _ := b.possible(p.within(far, -l)); yes {
-			return 0
-		}
-		return -1
-	})
-	if i == len(steps) {
-		return 0
-	}
-	return -steps[i]
+	l, _ := b.first(steps, func(l int64) *problem { return p.within(far, -l) })
+	return -l
 }
 
 // budget counts the points of search that are left for one decision.
@@ -100,8 +101,9 @@ type budget struct {
 }
 
 // solve runs one search on the budget.
-func (b *budget) solve(p *problem, keep int, any bool, ban []bool) result {
-	r := solve(p, limits{keep: keep, any: any, nodes: b.left, ban: ban})
+func (b *budget) solve(p *problem, lim limits) result {
+	lim.nodes = b.left
+	r := solve(p, lim)
 	b.left -= r.nodes
 	b.used += r.nodes
 	b.cut = b.cut || r.cut

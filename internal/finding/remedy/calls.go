@@ -31,6 +31,9 @@ func Calls(m *machine.Machine, p Plan) map[machine.PartID]Proposal {
 			c.about[id] = append(c.about[id], check)
 		}
 	}
+	for _, checks := range c.about {
+		slices.SortFunc(checks, func(a, b *machine.Check) int { return compareIDs(a.ID, b.ID) })
+	}
 	for _, part := range m.Parts {
 		out[part.ID] = c.call(part)
 	}

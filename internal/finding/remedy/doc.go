@@ -19,7 +19,8 @@
 //     is. It is taken only on the person's word.
 //   - Shifts of all chosen jobs are added to the present value of a check; past
 //     its limits the set is refused, unless that check gets a remedy too. One
-//     job shifts one check once. A shift alone never makes a worn check good.
+//     job shifts one check once, by the greatest amount that any check it may
+//     serve states for it. A shift alone never makes a worn check good.
 //
 // What it cannot detect: a cost, a lead time or an effect that the kit states
 // wrongly, parts that cannot be had, remedies nobody listed, and two remedies

@@ -140,8 +140,8 @@ func addOnce(list []int, n int) []int {
 // value once, by the greatest amount any of its options states. It gives the
 // effects of each option, ascending.
 func (d *draft) layEffects() [][]int {
-	type move struct{ job, need int }
-	at, out := map[move]int{}, make([][]int, len(d.options))
+	type hit struct{ job, need int }
+	at, out := map[hit]int{}, make([][]int, len(d.options))
 	for i, o := range d.options {
 		for _, s := range o.remedy.Shifts {
 			n, ok := d.at[s.Check]
@@ -149,10 +149,10 @@ func (d *draft) layEffects() [][]int {
 			if !ok || !d.needs[n].judged || by == 0 {
 				continue
 			}
-			e, ok := at[move{o.job, n}]
+			e, ok := at[hit{o.job, n}]
 			if !ok {
 				e = len(d.effects)
-				at[move{o.job, n}] = e
+				at[hit{o.job, n}] = e
 				d.effects = append(d.effects, effect{need: n})
 			}
 			d.effects[e].by = greater(d.effects[e].by, by)

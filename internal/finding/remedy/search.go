@@ -2,263 +2,273 @@ package remedy
 
 import "slices"
 
-// set is a choice of acts, ascending, with its price.
-type set struct {
-	acts []int
-	cost int64
-}
-
 // limits say how a search is run. Work is limited by count, never by time.
 type limits struct {
-	keep  int    // how many sets are wanted, best first
 	any   bool   // stop at the first set
 	nodes int    // points that may be looked at
+	below int64  // only a set that costs less is wanted; 0 is any price
 	ban   []bool // acts not to be taken; nil for none
+	take  []int  // acts to be taken
+	known memory // what pieces of this problem are known to cost; may be nil
 }
 
-// result of a search. No sets and not cut means that there is none.
+// result of a search. Not found and not cut means that there is no such set.
 type result struct {
-	sets  []set
+	found bool
+	acts  []int // ascending
+	cost  int64
 	bound int64 // no set costs less
 	nodes int
 	cut   bool
 }
 
-// solve finds the cheapest sets that meet every need, the best first.
+// solve finds the cheapest set of acts that meets every need.
 //
-// Exact: it decides each act that several needs or values share, and prices
-// the rest need by need; a branch is left when its bound reaches the last of
-// the wanted sets. The bound counts what is paid, and for every need still
-// open its cheapest act of its own or its share of an act not yet decided, the
-// price split over all needs that act could cover. The sets are irredundant:
-// none holds an act that could be left out.
-// Cost: grows as 2^shared at worst; see BenchmarkSixtyChecks.
+// Exact: it decides, one after another, the acts that several needs or values
+// share; each time what is left falls apart, the pieces are solved by
+// themselves, and a need that stands alone takes its cheapest act. A branch is
+// left when its bound reaches the best set so far. The bound counts what is
+// paid, and for every need still open the cheaper of its own cheapest act and
+// its share of an act not yet decided, the price split over all open needs
+// which that act could cover. The set holds no act that could be left out.
+// Cost: grows as 2^shared of the largest piece at worst; see TestSixtyChecks.
 func solve(p *problem, lim limits) result {
 	s := newSearch(p, lim)
 	if s == nil {
 		return result{bound: far}
 	}
-	s.node()
-	r := result{sets: s.best, nodes: s.nodes, cut: s.cut, bound: s.open}
-	if len(s.best) > 0 {
-		r.bound = min(r.bound, s.best[0].cost)
+	ceiling := far
+	if lim.below > 0 {
+		ceiling = lim.below
+	}
+	base := p.priceOf(s.on)
+	f := s.best(s.whole(), ceiling-base)
+	r := result{found: f.ok, nodes: s.nodes, cut: s.cut, bound: min(far, base+f.low)}
+	if f.ok {
+		r.acts = append(slices.Clone(s.on), f.acts...)
+		slices.Sort(r.acts)
+		r.cost = base + f.cost
 	}
 	return r
 }
 
-// pick is an act that serves one need only.
-type pick struct {
+// own is the cheapest act that serves one need and nothing else; act is -1
+// where there is none.
+type own struct {
 	act  int
 	cost int64
 }
 
-// State of an act in the search.
-const (
-	undecided = int8(iota)
-	taken
-	left
-)
+// scope is a part of the problem: needs that may still be open, and acts that
+// are still to be decided. It shares no need and no unpaid job with the rest.
+type scope struct{ needs, acts []int }
+
+// found is the best that a scope can do: acts beyond those taken outside, and
+// a price that nothing within the scope can be below.
+type found struct {
+	ok   bool
+	acts []int
+	cost int64
+	low  int64
+}
 
 type search struct {
 	p      *problem
 	lim    limits
-	shared []int    // acts to decide, in order
-	own    [][]pick // for each need, acts that serve it alone, cheapest first
-	state  []int8
-	word   []bool
-	best   []set
+	shared []int // acts to decide
+	on     []int // acts taken from the start
+	own    []own // by need
+	users  []int // by job: acts that may be taken and pay for it
+	t      tally
 	nodes  int
 	cut    bool
-	open   int64 // least bound of what was not looked at
-	t      tally
-	seen   []int // job*needs+need: the last node that counted it
 }
 
 // newSearch sorts acts into shared ones and those of one need. It returns nil
-// where a person's word cannot be carried out.
+// where an act that must be taken cannot be.
 func newSearch(p *problem, lim limits) *search {
-	s := &search{p: p, lim: lim, own: make([][]pick, len(p.needs)), state: make([]int8, len(p.acts)),
-		word: p.words(), open: far, t: newTally(p), seen: make([]int, len(p.jobs)*len(p.needs))}
-	users := make([]int, len(p.jobs))
+	s := &search{p: p, lim: lim, own: make([]own, len(p.needs)), users: make([]int, len(p.jobs)), t: newTally(p)}
+	out, on := make([]bool, len(p.acts)), p.words()
+	for _, a := range lim.take {
+		on[a] = true
+	}
 	for a := range p.acts {
-		banned := lim.ban != nil && lim.ban[a]
-		if banned || !p.usable(a) {
-			if s.word[a] {
-				return nil
-			}
-			s.state[a] = left
-			continue
+		out[a] = lim.ban != nil && lim.ban[a] || !p.usable(a)
+		if out[a] && on[a] {
+			return nil
 		}
 		for _, j := range p.acts[a].jobs {
-			users[j]++
+			if !out[a] {
+				s.users[j]++
+			}
 		}
 	}
-	for a, act := range p.acts {
+	for n := range s.own {
+		s.own[n] = own{-1, far}
+	}
+	for a := range p.acts {
+		act := &p.acts[a]
 		switch {
-		case s.state[a] == left:
-		case s.word[a]:
-			s.state[a] = taken
-		case len(act.covers) == 1 && len(act.effects) == 0 && !slices.ContainsFunc(act.jobs, func(j int) bool { return users[j] > 1 }):
-			n := act.covers[0].need
-			s.own[n] = append(s.own[n], pick{a, p.priceOf([]int{a})})
-			s.state[a] = left
+		case out[a]:
+		case on[a]:
+			s.on = append(s.on, a)
+			s.t.take(p, a)
+		case len(act.covers) == 1 && len(act.effects) == 0 && s.ownJobs(a):
+			if n, cost := act.covers[0].need, p.priceOf([]int{a}); cost < s.own[n].cost {
+				s.own[n] = own{a, cost}
+			}
 		default:
 			s.shared = append(s.shared, a)
 		}
 	}
-	for _, own := range s.own {
-		slices.SortFunc(own, func(x, y pick) int {
-			if x.cost != y.cost {
-				return int(min(max(x.cost-y.cost, -1), 1))
-			}
-			return x.act - y.act
-		})
-	}
 	return s
 }
 
-// node looks at one point of the search and all behind it.
-func (s *search) node() {
-	if s.lim.any && len(s.best) > 0 {
-		return
+// ownJobs tells whether nothing else pays for the jobs of an act.
+func (s *search) ownJobs(a int) bool {
+	return !slices.ContainsFunc(s.p.acts[a].jobs, func(j int) bool { return s.users[j] > 1 })
+}
+
+// whole is the scope of the entire problem.
+func (s *search) whole() scope {
+	sc := scope{acts: s.shared}
+	for n := range s.p.needs {
+		sc.needs = append(sc.needs, n)
 	}
-	s.t.count(s.p, s.state, s.shared, s.word)
-	low := s.bound()
-	if low >= s.ceiling() {
-		return
+	return sc
+}
+
+// best solves a scope below a price, piece by piece.
+func (s *search) best(sc scope, ceiling int64) found {
+	parts := s.part(sc)
+	lows, sum := make([]int64, len(parts)), int64(0)
+	for i, part := range parts {
+		lows[i] = s.bound(part)
+		if lows[i] >= far {
+			return found{low: far}
+		}
+		sum += lows[i]
 	}
+	all := found{ok: true}
+	for i, part := range parts {
+		if sum >= ceiling {
+			return found{low: sum}
+		}
+		f := s.piece(part, lows[i], ceiling-sum+lows[i])
+		sum += f.low - lows[i]
+		if f.low >= far {
+			return found{low: far}
+		}
+		all.ok = all.ok && f.ok
+		all.cost += f.cost
+		all.acts = append(all.acts, f.acts...)
+	}
+	all.low = sum
+	if !all.ok || all.cost >= ceiling {
+		return found{low: sum}
+	}
+	return all
+}
+
+// piece solves one piece, or remembers what it costs.
+func (s *search) piece(sc scope, low, ceiling int64) found {
+	if len(sc.acts) == 0 {
+		return s.settle(sc)
+	}
+	if s.lim.known == nil || s.lim.any || len(sc.acts) > 24 {
+		return s.expand(sc, low, ceiling)
+	}
+	key := s.key(sc)
+	f, ok := s.lim.known[key]
+	if ok && (f.ok || f.low >= ceiling) {
+		return f
+	}
+	cut := s.cut
+	s.cut = false
+	f = s.expand(sc, max(low, f.low), ceiling)
+	if !s.cut {
+		if f.ok && f.cost > f.low {
+			f.low = f.cost // the ceiling hid nothing cheaper
+		}
+		s.lim.known[key] = f
+	}
+	s.cut = s.cut || cut
+	return f
+}
+
+// expand decides one act of a piece, or whether to pay for a job that several
+// of its acts share, both ways, and gives the better.
+func (s *search) expand(sc scope, low, ceiling int64) found {
 	if s.nodes >= s.lim.nodes {
-		s.cut, s.open = true, min(s.open, low)
-		return
+		s.cut = true
+		return found{low: low}
 	}
 	s.nodes++
-	a, first := s.branch()
-	if a < 0 {
-		s.leaf()
-		return
+	m := s.branch(sc)
+	if m.act < 0 {
+		return s.settle(sc)
 	}
-	s.state[a] = first
-	s.node()
-	s.state[a] = taken + left - first
-	s.node()
-	s.state[a] = undecided
+	out, take := found{low: far}, m.take
+	for range 2 {
+		f := s.try(sc, m, take, ceiling)
+		out.low = min(out.low, f.low)
+		if f.ok {
+			out.ok, out.cost, out.acts, ceiling = true, f.cost, f.acts, f.cost
+		}
+		if m.forced || f.ok && s.lim.any {
+			break
+		}
+		take = !take
+	}
+	out.low = max(out.low, low)
+	return out
 }
 
-// ceiling is the price from which a set is no longer wanted.
-func (s *search) ceiling() int64 {
-	if len(s.best) < s.lim.keep {
-		return far
+// try solves the rest of a piece with a move made or not.
+func (s *search) try(sc scope, m move, yes bool, ceiling int64) found {
+	if m.job >= 0 && yes { // paid; its acts are decided one by one behind this
+		s.t.paid[m.job]++
+		price := s.p.jobs[m.job]
+		f := s.best(sc, ceiling-price)
+		s.t.paid[m.job]--
+		return f.dearer(price)
 	}
-	return s.best[len(s.best)-1].cost
+	rest := slices.DeleteFunc(slices.Clone(sc.acts), func(b int) bool {
+		return b == m.act || m.job >= 0 && slices.Contains(s.p.acts[b].jobs, m.job)
+	})
+	if !yes {
+		return s.best(scope{sc.needs, rest}, ceiling)
+	}
+	price := s.t.take(s.p, m.act)
+	f := s.best(scope{sc.needs, rest}, ceiling-price)
+	s.t.undo(s.p, m.act)
+	if f.ok {
+		f.acts = append(slices.Clone(f.acts), m.act)
+	}
+	return f.dearer(price)
 }
 
-// bound is the least any set behind this point can cost; far where there is none.
-func (s *search) bound() int64 {
-	t, width := &s.t, len(s.p.needs)
-	clear(t.reach)
-	for _, a := range s.shared {
-		if s.state[a] != undecided {
-			continue
-		}
-		for _, j := range s.p.acts[a].jobs {
-			if t.paid[j] {
-				continue
-			}
-			for _, c := range s.p.acts[a].covers {
-				if at := j*width + c.need; t.required[c.need] && s.seen[at] != t.stamp {
-					s.seen[at] = t.stamp
-					t.reach[j]++
-				}
-			}
-		}
-	}
-	for n := range t.share {
-		t.share[n] = far
-		if len(s.own[n]) > 0 {
-			t.share[n] = s.own[n][0].cost
-		}
-	}
-	for _, a := range s.shared {
-		if s.state[a] == undecided {
-			s.shareOut(a)
-		}
-	}
-	sum := t.cost
-	for n, must := range t.required {
-		if !must {
-			continue
-		}
-		if t.share[n] == far {
-			return far
-		}
-		sum += t.share[n]
-	}
-	return sum
+// dearer adds a price to what was found.
+func (f found) dearer(price int64) found {
+	f.low = min(far, f.low+price)
+	f.cost += price
+	return f
 }
 
-// shareOut offers an undecided act to the needs it could cover.
-func (s *search) shareOut(a int) {
-	t, price := &s.t, int64(0)
-	for _, j := range s.p.acts[a].jobs {
-		if t.paid[j] {
+// settle leaves all undecided acts of a piece and lets each open need take its
+// own cheapest act.
+func (s *search) settle(sc scope) found {
+	out := found{ok: true}
+	for _, n := range sc.needs {
+		if !s.t.required[n] && !s.t.out[n] {
 			continue
 		}
-		if t.reach[j] == 0 {
-			return // covers nothing that is asked for
+		if s.own[n].act < 0 {
+			return found{low: far}
 		}
-		price += s.p.jobs[j] / t.reach[j]
+		out.acts = append(out.acts, s.own[n].act)
+		out.cost += s.own[n].cost
 	}
-	for _, c := range s.p.acts[a].covers {
-		t.share[c.need] = min(t.share[c.need], price)
-	}
-}
-
-// branch chooses the undecided act that touches most open needs, and which way
-// to go first; -1 when none matters any more and all may be left.
-func (s *search) branch() (a int, first int8) {
-	t, most, price := &s.t, 0, int64(-1)
-	a = -1
-	for _, b := range s.shared {
-		if s.state[b] != undecided {
-			continue
-		}
-		touches, cost := 0, int64(0)
-		for _, c := range s.p.acts[b].covers {
-			if t.required[c.need] || t.out[c.need] {
-				touches++
-			}
-		}
-		for _, e := range s.p.acts[b].effects {
-			if t.out[s.p.effects[e].need] && !t.active[e] {
-				touches++
-			}
-		}
-		for _, j := range s.p.acts[b].jobs {
-			if !t.paid[j] {
-				cost += s.p.jobs[j]
-			}
-		}
-		if touches > most || touches == most && touches > 0 && cost > price {
-			a, most, price = b, touches, cost
-		}
-	}
-	if a < 0 || s.saves(a) <= price {
-		return a, left
-	}
-	return a, taken
-}
-
-// saves is what the open needs of an act would cost without it.
-func (s *search) saves(a int) int64 {
-	sum := int64(0)
-	for _, c := range s.p.acts[a].covers {
-		if !s.t.required[c.need] {
-			continue
-		}
-		if len(s.own[c.need]) == 0 {
-			return far
-		}
-		sum += s.own[c.need][0].cost
-	}
-	return sum
+	out.low = out.cost
+	return out
 }

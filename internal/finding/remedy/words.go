@@ -113,8 +113,8 @@ func forcedWords(f Forced, by string) string {
 
 // writeAlternatives compares the next-best sets with the best.
 func (w *writer) writeAlternatives() {
-	best := w.ans.sets[0]
-	for _, s := range w.ans.sets[1:] {
+	best := w.ans.best
+	for _, s := range w.ans.others {
 		alt := Alternative{Cost: hours(s.cost), Days: hours(w.daysOf(s.acts)), More: hours(s.cost - best.cost),
 			Life: w.leastLife(s.acts), With: w.picks(s.acts, best.acts), Without: w.picks(best.acts, s.acts)}
 		alt.Says = fmt.Sprintf("%s, %s more: %s instead of %s.", costWords(s.cost), costWords(s.cost-best.cost), pickWords(w.m, alt.With), pickWords(w.m, alt.Without))
@@ -172,7 +172,7 @@ func pickWords(m *machine.Machine, picks []Pick) string {
 
 // writeFlips gives the price at which each shared decision changes.
 func (w *writer) writeFlips() {
-	best := w.ans.sets[0].acts
+	best := w.ans.best.acts
 	for _, f := range w.ans.flips {
 		out := Flip{Cost: hours(f.own), Never: f.never}
 		for _, j := range w.acts[f.act].jobs {
@@ -186,7 +186,7 @@ func (w *writer) writeFlips() {
 			out.Says = fmt.Sprintf("%s, %s: nothing else makes its checks good, at any price.", quoted(name), costWords(f.own))
 		} else {
 			out.Price = hours(f.own + f.more)
-			out.Instead = w.picks(f.instead.acts, best)
+			out.Instead = w.picks(f.instead, best)
 			out.Says = fmt.Sprintf("%s, %s, stays the choice up to %s; above that %s.", quoted(name), costWords(f.own),
 				costWords(f.own+f.more), pickWords(w.m, out.Instead))
 		}
