@@ -1,0 +1,43 @@
+// Command matchmark remembers how a machine came apart, finds what is worn,
+// and sees that it goes back right. This file only wires the parts together.
+package main
+
+import (
+	"context"
+	"net/http"
+	"os"
+	"os/user"
+	"path/filepath"
+	"time"
+
+	"matchmark/internal/bench"
+	"matchmark/internal/cli"
+	"matchmark/internal/web"
+)
+
+func main() {
+	by := "bench"
+	if u, err := user.Current(); err == nil && u.Username != "" {
+		by = u.Username
+	}
+	device, err := os.Hostname()
+	if err != nil {
+		device = "bench"
+	}
+	os.Exit(cli.Main(context.Background(), os.Args[1:], cli.Surroundings{
+		In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Now: time.Now,
+		DataDir: dataDir(), By: by, Device: device,
+		Pages: func(shop *bench.Shop, hosts []string) http.Handler {
+			return web.New(shop, web.Options{Hosts: hosts, By: by, Now: time.Now})
+		},
+	}))
+}
+
+// dataDir is where the shop's book lies when none is named.
+func dataDir() string {
+	base, err := os.UserConfigDir()
+	if err != nil {
+		base = os.TempDir()
+	}
+	return filepath.Join(base, "matchmark")
+}

@@ -1,0 +1,150 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"matchmark/internal/machine"
+	"matchmark/internal/trade/metrology"
+	"matchmark/internal/trade/quantity"
+)
+
+// Typed is a reading as a person enters it.
+type Typed struct {
+	Feature machine.FeatureID // either a surface
+	Check   machine.CheckID   // or a check that is read directly
+	Level   string
+	Axis    string
+	Unworn  bool
+	Text    string // "52.013", "2.0477 in", "5,5 kgf·m"
+	Tool    string // instrument id; empty is the one usual for the point
+	Temp    string // of the part: "23", "75 °F"; empty is not known
+	Note    string
+	Sure    bool // keep it although it is doubted
+}
+
+// InputError says what was wrong with something typed, where, and what to do.
+type InputError struct {
+	Field string // which field: "reading", "tool", "temperature", …
+	Typed string
+	Say   string
+	Doubt bool // it may be right: asking again with Sure keeps it
+}
+
+func (e *InputError) Error() string { return e.Say }
+
+// Reading turns what was typed into the fact to record.
+// Errors: *InputError; one with Doubt set is answered by Sure.
+func (v *View) Reading(in Typed) (*machine.ReadingTaken, error) {
+	unit, tool, err := v.wanted(in)
+	if err != nil {
+		return nil, err
+	}
+	amount, err := Amount(in.Text, unit)
+	if err != nil {
+		return nil, &InputError{Field: "reading", Typed: in.Text, Say: err.Error()}
+	}
+	if in.Tool != "" {
+		tool = in.Tool
+	}
+	if _, known := metrology.InstrumentByID(tool); tool != "" && !known {
+		return nil, &InputError{Field: "tool", Typed: tool, Say: fmt.Sprintf("%q is no instrument of this shop; choose one of the list", tool)}
+	}
+	r := &machine.ReadingTaken{Feature: in.Feature, Check: in.Check, Level: in.Level, Axis: in.Axis, Unworn: in.Unworn,
+		Amount: amount, Tool: tool, Note: in.Note}
+	if strings.TrimSpace(in.Temp) != "" {
+		t, err := quantity.Parse(in.Temp, quantity.Temperature, "°C")
+		if err != nil {
+			return nil, &InputError{Field: "temperature", Typed: in.Temp, Say: err.Error()}
+		}
+		r.TempC = &t.Value
+	}
+	if doubt := v.doubt(in, amount.Value); doubt != "" && !in.Sure {
+		return nil, &InputError{Field: "reading", Typed: in.Text, Say: doubt, Doubt: true}
+	}
+	return r, nil
+}
+
+// wanted finds the unit a point is read in and its usual instrument.
+func (v *View) wanted(in Typed) (unit, tool string, err error) {
+	if in.Feature != "" {
+		ft := v.Machine.Feature(in.Feature)
+		if ft == nil {
+			return "", "", &InputError{Field: "surface", Typed: string(in.Feature),
+				Say: fmt.Sprintf("%q is no surface of this machine; choose the surface that was measured", in.Feature)}
+		}
+		return "mm", ft.Tool, nil
+	}
+	c := v.Machine.Check(in.Check)
+	if c == nil {
+		return "", "", &InputError{Field: "check", Typed: string(in.Check),
+			Say: fmt.Sprintf("%q is no check of this machine; choose the check that was made", in.Check)}
+	}
+	if c.By == machine.ByEye || c.By == machine.ByPassage {
+		return "", "", &InputError{Field: "check", Typed: string(in.Check),
+			Say: fmt.Sprintf("%s is answered yes or no, not with a figure", c.Name)}
+	}
+	return c.Unit, c.Tool, nil
+}
+
+// Amount reads a figure of a check's unit, keeping what was typed. A unit that
+// is a word, such as "ratio" or "drops", takes a plain number.
+func Amount(text, unit string) (machine.Amount, error) {
+	dim, deflt := DimensionOf(unit)
+	q, err := quantity.Parse(text, dim, deflt)
+	if err != nil {
+		return machine.Amount{}, err
+	}
+	inside := quantity.Inside(dim)
+	if deflt == "" {
+		inside = unit
+	}
+	return machine.Amount{Value: q.Value, Unit: inside, Typed: text, Step: q.Step}, nil
+}
+
+// DimensionOf tells the dimension of a check's unit and the unit to assume
+// when none is typed.
+func DimensionOf(unit string) (quantity.Dimension, string) {
+	q, err := quantity.Parse("1 "+unit, quantity.AnyDimension, "")
+	if err != nil || unit == "" || q.Dim == quantity.Number || q.Dim == quantity.Count || q.Dim == quantity.Ratio {
+		return quantity.Number, ""
+	}
+	return q.Dim, unit
+}
+
+// doubt compares a reading with what the surface should be: its nominal, else
+// what its fellows read. Empty means no doubt.
+func (v *View) doubt(in Typed, value float64) string {
+	ft := v.Machine.Feature(in.Feature)
+	if ft == nil {
+		return ""
+	}
+	about := expected(ft)
+	if about == 0 || math.Abs(value-about) <= 0.05*about {
+		return ""
+	}
+	for _, f := range []float64{25.4, 1 / 25.4} {
+		if math.Abs(value*f-about) <= 0.05*about {
+			return fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Is the instrument on inches? Type the unit, or keep it as it is", in.Text, value, about)
+		}
+	}
+	return fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Keep it, or measure again", in.Text, value, about)
+}
+
+// expected is a surface's nominal, else the middle of its readings, else of
+// the readings of like surfaces at other places; 0 when nothing is known.
+func expected(ft *machine.Feature) float64 {
+	if ft.Nominal != nil {
+		return ft.Nominal.MM
+	}
+	sum, n := 0.0, 0
+	for _, r := range ft.Current() {
+		sum += r.Amount.Value
+		n++
+	}
+	if n == 0 {
+		return 0
+	}
+	return sum / float64(n)
+}

@@ -1,0 +1,48 @@
+package bench
+
+import (
+	"sync"
+	"time"
+
+	"matchmark/internal/finding/judge"
+	"matchmark/internal/finding/remedy"
+	"matchmark/internal/finding/sequence"
+	"matchmark/internal/machine"
+)
+
+// View is a machine with its findings at one point of its log. It does not
+// change; each finding is worked out once, when first asked for.
+type View struct {
+	ID      machine.MachineID
+	Machine *machine.Machine
+	AsOf    time.Time
+
+	judged  func() judge.Findings
+	plan    func() *sequence.Plan
+	choices map[remedy.Aim]func() remedy.Plan
+}
+
+func newView(id machine.MachineID, m *machine.Machine, now func() time.Time) *View {
+	v := &View{ID: id, Machine: m, AsOf: now()}
+	v.judged = sync.OnceValue(func() judge.Findings { return judge.All(m) })
+	v.plan = sync.OnceValue(func() *sequence.Plan { return sequence.Make(m, v.judged()) })
+	v.choices = map[remedy.Aim]func() remedy.Plan{}
+	for _, aim := range remedy.Aims() {
+		v.choices[aim] = sync.OnceValue(func() remedy.Plan { return remedy.Decide(m, v.judged(), aim) })
+	}
+	return v
+}
+
+// Judged are the verdicts on all checks.
+func (v *View) Judged() judge.Findings { return v.judged() }
+
+// Plan is the order, with what is free and what is held.
+func (v *View) Plan() *sequence.Plan { return v.plan() }
+
+// Choices is the best consistent set of remedies for an aim.
+func (v *View) Choices(aim remedy.Aim) remedy.Plan { return v.choices[aim]() }
+
+// MayClose tells what holds a closing right now; nothing means it may close.
+func (v *View) MayClose(j *machine.Joint, final bool) []sequence.Hold {
+	return sequence.MayClose(v.Machine, v.Judged(), j, final)
+}
