@@ -1,0 +1,193 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strings"
+
+	"matchmark/internal/bench"
+	"matchmark/internal/finding/sequence"
+	"matchmark/internal/machine"
+)
+
+// benchView answers: what can I do now, what frees most, what must I not do.
+type benchView struct {
+	Base     string
+	Jobs     []jobRow
+	More     int // further free steps
+	Held     []holdRow
+	HeldMore int
+	Away     []orderRow
+	Stages   []stage
+	Empty    bool
+	Breaches []string
+	Clash    int // contradictions
+	Last     string
+	LastAt   string
+	Undo     string
+}
+
+// jobRow is one thing to do now: a run, a joint, the parts of an assembly to
+// clean.
+type jobRow struct {
+	Name, Words, At string
+	Waits           int
+	begun           bool
+	steps           int
+	after           map[sequence.StepID]bool
+}
+
+// How much of each list the page shows.
+const (
+	mostJobs = 8
+	mostHeld = 4
+)
+
+func benchPage(v *visit) error {
+	return v.show("bench", http.StatusOK, frame{Title: "On the bench now", Here: "Bench", Data: viewBench(v.view, v.base())})
+}
+
+func viewBench(v *bench.View, base string) benchView {
+	bv := benchView{Base: base, Stages: progressOf(v), Away: awayOf(v), Empty: len(v.Machine.Events) == 0, Clash: len(v.Plan().Contradictions)}
+	jobs := jobsOf(v, base)
+	bv.Jobs = jobs[:min(len(jobs), mostJobs)]
+	bv.More = len(jobs) - len(bv.Jobs)
+	for _, h := range heldByJoint(v) {
+		if len(bv.Held) < mostHeld {
+			bv.Held = append(bv.Held, holdOf(base, h))
+		} else {
+			bv.HeldMore++
+		}
+	}
+	for _, b := range v.Plan().Breaches {
+		bv.Breaches = append(bv.Breaches, sentence(b.Why))
+	}
+	if n := len(v.Machine.Events); n > 0 {
+		e := v.Machine.Events[n-1]
+		bv.Last, bv.LastAt, bv.Undo = say(v.Machine, e.Body), lately(e.At, v.AsOf), string(e.Entry)
+	}
+	return bv
+}
+
+// heldByJoint takes one hold of each joint, those due now first: a closing
+// that waits for nothing but its checks.
+func heldByJoint(v *bench.View) []sequence.Hold {
+	seen := map[machine.JointID]bool{}
+	var due, later []sequence.Hold
+	for _, h := range v.Plan().Held {
+		if seen[h.Joint.ID] {
+			continue
+		}
+		seen[h.Joint.ID] = true
+		if h.Due {
+			due = append(due, h)
+		} else {
+			later = append(later, h)
+		}
+	}
+	return append(due, later...)
+}
+
+// jobsOf gathers the free steps into jobs: what is begun comes first, then
+// what most waits on; the plan's own order breaks ties.
+func jobsOf(v *bench.View, base string) []jobRow {
+	waits := dependents(v.Plan())
+	at := map[string]int{}
+	var jobs []jobRow
+	for _, s := range v.Plan().Free {
+		key, job := jobOf(v, base, s)
+		i, ok := at[key]
+		if !ok {
+			i = len(jobs)
+			at[key] = i
+			job.after = map[sequence.StepID]bool{}
+			jobs = append(jobs, job)
+		}
+		for _, id := range waits[s.ID] {
+			jobs[i].after[id] = true
+		}
+		jobs[i].Waits = len(jobs[i].after)
+		jobs[i].steps++
+	}
+	for i := range jobs {
+		if n := jobs[i].steps; n > 1 && jobs[i].Words == "" {
+			jobs[i].Words = plural(n, "part", "parts") + " wait for it."
+		}
+	}
+	slices.SortStableFunc(jobs, func(a, b jobRow) int {
+		if a.begun != b.begun {
+			if a.begun {
+				return -1
+			}
+			return 1
+		}
+		return b.Waits - a.Waits
+	})
+	return jobs
+}
+
+// jobOf names the job a free step belongs to; steps with one key are one job.
+func jobOf(v *bench.View, base string, s *sequence.Step) (string, jobRow) {
+	job := jobRow{Name: s.Name, At: stepAddress(base, s)}
+	switch s.Act {
+	case sequence.Check:
+		return checkJob(v, base, s)
+	case sequence.Clean:
+		key := "clean " + string(s.Assembly)
+		job.Name = "Clean the parts of " + lowerName(assemblyName(v.Machine, s.Assembly))
+		job.At = base + "/machine?a=" + url.QueryEscape(string(s.Assembly))
+		return key, job
+	case sequence.Open, sequence.Undo:
+		job.Words = strings.Join(nonEmpty(behind("Before it, take ", strings.Join(s.Joint.AsFound, ", ")), careWords(s.Hazards)), ". ")
+	case sequence.Close, sequence.Trial:
+		job.Words = strings.Join(nonEmpty(s.Joint.Plan.Tighten, careWords(s.Hazards)), ". ")
+	}
+	return string(s.ID), job
+}
+
+// checkJob is the run that a check to be made belongs to.
+func checkJob(v *bench.View, base string, s *sequence.Step) (string, jobRow) {
+	c := s.Check
+	to := measureLinks(base, c)[0].At
+	if byWord(c) {
+		return to, jobRow{Name: "Look at " + lowerName(plainName(c.Name, c.Place)), At: to, Words: clip(c.How, 110)}
+	}
+	sort, what := "c", string(c.Type)
+	if !direct(c) {
+		for _, ft := range []*machine.Feature{c.Outer, c.Inner} { // the first that is not read through
+			if ft != nil {
+				sort, what = "f", runOfFeature(ft)
+				if len(ft.Current()) < len(ft.Points()) {
+					break
+				}
+			}
+		}
+		to = runAddress(base, sort, what)
+	}
+	r, ok := findRun(v.Machine, sort, what)
+	if !ok {
+		return to, jobRow{Name: s.Name, At: to}
+	}
+	done := r.done()
+	job := jobRow{Name: "Measure " + lowerName(r.Name), At: to, begun: done > 0 && done < len(r.Points)}
+	job.Words = fmt.Sprintf("%d of %s read.", done, plural(len(r.Points), "point", "points"))
+	if job.begun {
+		job.Words += " Carry on at " + lowerName(r.Points[r.now("", "")].Words()) + "."
+	}
+	return to, job
+}
+
+func careWords(hazards []string) string {
+	return behind("Take care: ", strings.Join(hazards, ", "))
+}
+
+func assemblyName(m *machine.Machine, id machine.AssemblyID) string {
+	for _, a := range m.Assemblies {
+		if a.ID == id {
+			return a.Name
+		}
+	}
+	return string(id)
+}

@@ -1,0 +1,112 @@
+package web
+
+import (
+	"bytes"
+	"compress/gzip"
+	"embed"
+	"html/template"
+	"io/fs"
+	"net/http"
+	"path"
+	"regexp"
+	"strings"
+	"sync"
+)
+
+//go:embed templates/*.html
+var templateFiles embed.FS
+
+// pageSet holds one template per page, each with the shared pieces.
+type pageSet map[string]*template.Template
+
+var assetCall = regexp.MustCompile(`asset "([^"]*)"`)
+
+// loadPages parses every page and makes sure that each asset it names exists.
+func loadPages(assets *assetSet) pageSet {
+	funcs := template.FuncMap{"asset": assets.address, "plural": plural, "lower": lowerName}
+	names, err := fs.Glob(templateFiles, "templates/*.html")
+	if err != nil {
+		panic(err)
+	}
+	shared := template.New("").Funcs(funcs)
+	for _, name := range names {
+		text, err := templateFiles.ReadFile(name)
+		if err != nil {
+			panic(err)
+		}
+		for _, m := range assetCall.FindAllSubmatch(text, -1) {
+			if _, err := assets.address(string(m[1])); err != nil {
+				panic(name + ": " + err.Error())
+			}
+		}
+		if strings.HasPrefix(path.Base(name), "_") {
+			template.Must(shared.Parse(string(text)))
+		}
+	}
+	set := pageSet{}
+	for _, name := range names {
+		if base := path.Base(name); !strings.HasPrefix(base, "_") {
+			t := template.Must(template.Must(shared.Clone()).ParseFS(templateFiles, name))
+			set[strings.TrimSuffix(base, ".html")] = t
+		}
+	}
+	return set
+}
+
+// frame is what every page carries round its own data.
+type frame struct {
+	Title   string // of the page: "On the bench now"
+	Sub     string // the machine: "Wendle Codlin 18, no. 0418"
+	Demo    bool
+	Base    string // "/m/<id>", empty outside a machine
+	Here    string // which page of the nav this is
+	Nav     []navItem
+	Ground  string
+	Path    string // to come back to after the ground was changed
+	Back    string // where the back arrow leads, if the page has one
+	Run     bool   // a page whose own bar takes the place of the nav
+	Scripts []string
+	Block   titleBlock
+	Data    any
+}
+
+type navItem struct {
+	Name, At string
+	Here     bool
+	Bar      bool // in the phone's bar
+}
+
+// titleBlock is the drawing's title block.
+type titleBlock struct{ Machine, Number, Owner, Sheet, AsOf string }
+
+var packers = sync.Pool{New: func() any {
+	z, _ := gzip.NewWriterLevel(nil, gzip.BestSpeed) // the level is a constant of the package
+	return z
+}}
+
+// send renders a page whole before the first byte leaves, so that a broken
+// template never gives half a page.
+func (s *site) send(w http.ResponseWriter, r *http.Request, name string, status int, f frame) error {
+	var out bytes.Buffer
+	if err := s.pages[name].ExecuteTemplate(&out, "page", f); err != nil {
+		return err
+	}
+	head := w.Header()
+	head.Set("Content-Type", "text/html; charset=utf-8")
+	head.Set("Cache-Control", "no-cache")
+	head.Add("Vary", "Accept-Encoding, Cookie")
+	if !strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+		w.WriteHeader(status)
+		_, err := out.WriteTo(w)
+		return err
+	}
+	head.Set("Content-Encoding", "gzip")
+	w.WriteHeader(status)
+	z := packers.Get().(*gzip.Writer)
+	defer packers.Put(z)
+	z.Reset(w)
+	if _, err := out.WriteTo(z); err != nil {
+		return err
+	}
+	return z.Close()
+}

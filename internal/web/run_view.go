@@ -1,0 +1,245 @@
+package web
+
+import (
+	"net/url"
+
+	"matchmark/internal/bench"
+	"matchmark/internal/finding/judge"
+	"matchmark/internal/machine"
+	"matchmark/internal/trade/metrology"
+)
+
+// runView is one measuring run as shown.
+type runView struct {
+	Base, At    string // of the machine, of this run
+	Key         string // the point now
+	Lines       []string
+	Words       string
+	How         string
+	Cautions    []string
+	Sketch      sketch
+	Unit        string
+	Nth, All    int
+	Done        int
+	Complete    bool
+	Cells       *cellTable
+	List        []cell // for a check read directly
+	Others      []otherPlace
+	Kept        string // what was kept last: "92.09 mm at Cylinder 2, middle, across"
+	Undo        string // its entry
+	Verdicts    []verdictRow
+	Main        *verdictRow // the one shown under the reading
+	Skip        string
+	Tools       []option
+	Typed, Temp string // shown again after a refusal
+	Note        string
+	Fault       string
+	Doubt       bool
+	TypedTool   string
+}
+
+// option is one answer of a list.
+type option struct {
+	Value, Name string
+	Chosen      bool
+}
+
+// cell is one point of the table.
+type cell struct {
+	At     string // where to go to read it
+	Text   string
+	Words  string
+	Here   bool
+	Landed bool
+	More   int // further readings at the point
+}
+
+// cellTable lays the points of a few surfaces side by side: a column for each
+// axis, a row for each level.
+type cellTable struct {
+	Groups []cellGroup
+	Axes   []string // under each group
+	Rows   []cellRow
+	Feet   []footRow
+}
+
+type cellGroup struct {
+	Name string
+	Span int
+}
+
+type cellRow struct {
+	Name  string
+	Cells []cell
+}
+
+type footRow struct {
+	Name   string
+	Span   int
+	Values []string
+}
+
+// otherPlace is a place of the run whose cells are not shown now.
+type otherPlace struct {
+	Name, At string
+	Done     string
+}
+
+// verdictRow is what the readings say so far.
+type verdictRow struct {
+	Name, Word, Value, Sentence, Settle, From string
+	Window                                    *window
+}
+
+// sketch is the little drawing of the point: where along, where across.
+type sketch struct {
+	Round  bool // a bore or a journal; else a plain length
+	Bore   bool
+	Row    int // which level, from 0; -1 for none
+	Rows   int
+	Across bool // the second axis
+	Axis   bool // an axis is named
+	Y      int  // of the level in the drawing
+}
+
+// viewRun builds the page of a run at one point.
+func viewRun(v *bench.View, base string, r run, at, after string) runView {
+	i := r.now(at, after)
+	p := r.Points[i]
+	self := runAddress(base, r.Sort, r.What)
+	rv := runView{Base: base, At: self, Key: p.Key(), Lines: p.Lines(), Words: p.Words(), Nth: i + 1, All: len(r.Points),
+		Done: r.done(), Sketch: sketchOf(p), Unit: unitOf(p), How: howOf(p), Cautions: hazardsOf(p),
+		Skip: self + "?after=" + url.QueryEscape(p.Key())}
+	rv.Complete = rv.Done == rv.All
+	rv.Tools = toolsFor(p, rv.Unit)
+	if read, where := r.latest(); read != nil {
+		rv.Kept = withUnit(read.Amount.Value, read.Amount.Unit) + " at " + where.Words()
+		rv.Undo = string(read.Entry)
+	}
+	shown := p
+	if k := r.find(after); k >= 0 && r.Points[k].last() != nil {
+		shown = r.Points[k]
+	}
+	rv.Verdicts = verdictsOf(v, shown)
+	rv.Main = mainVerdict(rv.Verdicts)
+	if p.Feature != nil {
+		rv.Cells, rv.Others = cellsOf(v, r, i, self, after)
+	} else {
+		rv.List = listOf(r, i, self, after)
+	}
+	return rv
+}
+
+func unitOf(p point) string {
+	if p.Check != nil {
+		return p.Check.Unit
+	}
+	return "mm"
+}
+
+func howOf(p point) string {
+	switch {
+	case p.Check != nil:
+		return p.Check.How
+	case p.Unworn:
+		return "On the unworn surface: " + p.Feature.Unworn + "."
+	}
+	return ""
+}
+
+func hazardsOf(p point) []string {
+	if p.Check != nil {
+		return p.Check.Hazards
+	}
+	return p.Feature.Part.Hazards
+}
+
+// toolsFor lists the instruments that read the unit, the usual one chosen.
+func toolsFor(p point, unit string) []option {
+	usual := ""
+	if p.Check != nil {
+		usual = p.Check.Tool
+	} else {
+		usual = p.Feature.Tool
+	}
+	if last := p.last(); last != nil && last.Tool != "" {
+		usual = last.Tool
+	}
+	dim, _ := bench.DimensionOf(unit)
+	var out []option
+	for _, in := range metrology.Instruments() {
+		if d, _ := bench.DimensionOf(in.Unit); d == dim {
+			out = append(out, option{in.ID, in.Name, in.ID == usual})
+		}
+	}
+	return out
+}
+
+// verdictsOf lists what the checks that a point feeds say now.
+func verdictsOf(v *bench.View, p point) []verdictRow {
+	var out []verdictRow
+	for _, c := range v.Machine.Checks {
+		if c == p.Check || p.Feature != nil && (c.Outer == p.Feature || c.Inner == p.Feature) {
+			out = append(out, verdictOf(v.Judged().Of(c.ID)))
+		}
+	}
+	return out
+}
+
+func verdictOf(f *judge.Finding) verdictRow {
+	row := verdictRow{Name: f.Check.Name, Word: sentence(string(f.Verdict)), Sentence: f.Sentence, Settle: f.Settle,
+		Window: drawWindow(f), From: provenance(f.Limit)}
+	if f.Verdict != judge.NotRead && !byWord(f.Check) && f.Read > 0 {
+		row.Value = withUnit(f.Value, f.Check.Unit)
+	}
+	return row
+}
+
+// mainVerdict chooses what stands under the reading: a check that is read and
+// has a window, else the first with a window.
+func mainVerdict(rows []verdictRow) *verdictRow {
+	var best *verdictRow
+	for i := range rows {
+		if rows[i].Window == nil {
+			continue
+		}
+		if rows[i].Window.Read {
+			return &rows[i]
+		}
+		if best == nil {
+			best = &rows[i]
+		}
+	}
+	return best
+}
+
+// provenance is always shown beside a limit.
+func provenance(l judge.Bounds) string {
+	if l.From == "" {
+		return "no limit known"
+	}
+	return string(l.From) + behind(", ", l.Source)
+}
+
+// sketchOf places the point in the little drawing.
+func sketchOf(p point) sketch {
+	if p.Feature == nil {
+		return sketch{Row: -1}
+	}
+	s := sketch{Round: p.Feature.Sort == machine.Bore || p.Feature.Sort == machine.Shaft, Bore: p.Feature.Sort == machine.Bore,
+		Row: -1, Rows: len(p.Feature.Levels), Axis: p.Axis != ""}
+	for i, l := range p.Feature.Levels {
+		if l == p.Level && !p.Unworn {
+			s.Row = i
+		}
+	}
+	if s.Row >= 0 && s.Rows > 0 {
+		s.Y = 12 + 96*(2*s.Row+1)/(2*s.Rows)
+	}
+	for i, a := range p.Feature.Axes {
+		if a == p.Axis && i > 0 {
+			s.Across = true
+		}
+	}
+	return s
+}

@@ -1,0 +1,81 @@
+package web
+
+import (
+	"net/http"
+	"time"
+
+	"matchmark/internal/bench"
+)
+
+// Options of the site.
+type Options struct {
+	Hosts []string         // host names served besides the loopback ones
+	By    string           // author of what is recorded here
+	Now   func() time.Time // clock of the pages
+}
+
+// site is the shop with everything its pages need.
+type site struct {
+	shop   *bench.Shop
+	opt    Options
+	assets *assetSet
+	pages  pageSet
+	thumbs thumbs
+}
+
+// New gives the pages of a shop. It panics where an embedded template or
+// asset is broken, which a test catches before a release does.
+func New(shop *bench.Shop, opt Options) http.Handler {
+	if opt.Now == nil {
+		opt.Now = time.Now
+	}
+	if opt.By == "" {
+		opt.By = "bench"
+	}
+	assets := loadAssets()
+	s := &site{shop: shop, opt: opt, assets: assets, pages: loadPages(assets)}
+	return s.guard(s.routes())
+}
+
+// routes lists every address of the site.
+func (s *site) routes() *http.ServeMux {
+	mux := http.NewServeMux()
+	mux.Handle("GET /a/{hash}/{name}", s.assets)
+	mux.HandleFunc("GET /{$}", s.open(machinesPage))
+	mux.HandleFunc("GET /start", s.open(startPage))
+	mux.HandleFunc("POST /start", s.open(startPost))
+	mux.HandleFunc("POST /ground", s.open(groundPost))
+	for pattern, do := range map[string]handler{
+		"GET /m/{id}":                       benchPage,
+		"GET /m/{id}/machine":               machinePage,
+		"GET /m/{id}/part/{part}":           partPage,
+		"POST /m/{id}/part/{part}":          partPost,
+		"GET /m/{id}/joint/{joint}":         jointPage,
+		"POST /m/{id}/joint/{joint}":        jointPost,
+		"GET /m/{id}/trays":                 traysPage,
+		"GET /m/{id}/run/{sort}/{what...}":  runPage,
+		"POST /m/{id}/run/{sort}/{what...}": runPost,
+		"GET /m/{id}/fits":                  fitsPage,
+		"POST /m/{id}/fits/call":            callPost,
+		"POST /m/{id}/fits/remedy":          remedyPost,
+		"POST /m/{id}/fits/done":            donePost,
+		"POST /m/{id}/received":             receivedPost,
+		"GET /m/{id}/prove":                 provePage,
+		"POST /m/{id}/prove":                provePost,
+		"GET /m/{id}/build":                 buildPage,
+		"GET /m/{id}/close/{joint}":         closePage,
+		"POST /m/{id}/close/{joint}":        closePost,
+		"GET /m/{id}/why/{step}":            whyPage,
+		"GET /m/{id}/book":                  bookPage,
+		"GET /m/{id}/questions":             questionsPage,
+		"POST /m/{id}/withdraw":             withdrawPost,
+		"GET /m/{id}/photo":                 photoPage,
+		"POST /m/{id}/photo":                photoPost,
+		"GET /m/{id}/p/{sum}":               showPicture,
+		"GET /m/{id}/p/{sum}/small":         showPicture,
+	} {
+		mux.HandleFunc(pattern, s.at(do))
+	}
+	mux.HandleFunc("/", s.open(nowhere))
+	return mux
+}
