@@ -36,7 +36,10 @@ func (p *Plan) findFree() {
 	slices.SortStableFunc(p.Free, func(a, b *Step) int { return cmp.Compare(at(a), at(b)) })
 }
 
-// onlyChecksBefore tells whether a closing waits for nothing but checks.
-func (p *Plan) onlyChecksBefore(close int) bool {
-	return close >= 0 && every(p.into[close], func(l link) bool { return p.Steps[l.from].Act == Check })
+// due tells whether a closing waits for nothing but checks that can be made
+// now.
+func (p *Plan) due(close int) bool {
+	return close >= 0 && every(p.into[close], func(l link) bool {
+		return p.Steps[l.from].Act == Check && len(p.into[l.from]) == 0
+	})
 }

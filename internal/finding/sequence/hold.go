@@ -21,7 +21,7 @@ type Hold struct {
 	First   *machine.Joint  // to be closed before Joint
 	Verdict judge.Verdict   // of Check
 	Life    bool            // guards life: cannot be passed by hand
-	Due     bool            // nothing but checks stands before this closing
+	Due     bool            // nothing but checks that can be made now stands before this closing
 	Passed  *machine.Passed // by whom and why, where it was let through
 	Why     string
 	Reopen  []*machine.Joint

@@ -2,6 +2,7 @@ package sequence
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"matchmark/internal/machine"
@@ -99,10 +100,13 @@ func (p *Plan) standing(strip map[*machine.Joint]int, next [][]int) []int {
 }
 
 // turn ranks acts at the bench. Waiting for an order comes last: it is done
-// when it is done.
+// when it is done. Tests follow their own order, running checks after them.
 func turn(s *Step) int {
-	if s.Act == Test {
+	switch {
+	case s.Act == Test:
 		return s.Test.TestAdded.Order
+	case stage(s) == 2:
+		return math.MaxInt
 	}
 	return slices.Index([]Act{Open, Undo, Clean, Check, Rework, Trial, Close, Collect}, s.Act)
 }

@@ -48,7 +48,7 @@ func Make(m *machine.Machine, v Verdicts) *Plan {
 	p.tellContradictions()
 	p.schedule(m, strip)
 	p.findFree()
-	p.Held, p.Passed = d.held(p.onlyChecksBefore)
+	p.Held, p.Passed = d.held(p.due)
 	return p
 }
 

@@ -62,12 +62,10 @@ func (d *draft) outOfReach(c *machine.Check) (moot, shut bool) {
 	case c.When == machine.Running:
 		return false, false
 	case c.When == machine.Apart || isDry(c):
-		ways := jointsOf(c)
-		if len(ways) > 0 && every(ways, func(j *machine.Joint) bool { return d.kept[j] }) {
-			return true, false
-		}
 		if len(c.Joints) > 0 || len(c.HiddenBy) == 0 {
-			return false, len(ways) > 0 && every(ways, d.shutForGood)
+			ways := jointsOf(c)
+			moot = len(ways) > 0 && every(ways, func(j *machine.Joint) bool { return d.kept[j] })
+			return moot, !moot && len(ways) > 0 && every(ways, d.shutForGood)
 		}
 		sets = c.HiddenBy
 	}
