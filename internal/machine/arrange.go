@@ -34,17 +34,19 @@ func (s *sequence) next(n int) int {
 func (f *folder) arrange(entries []Entry) *sequence {
 	if !slices.IsSortedFunc(entries, compareEntries) {
 		entries = slices.Clone(entries)
-		slices.SortStableFunc(entries, compareEntries)
+		slices.SortFunc(entries, compareEntries) // what compares equal is equal in all it says
 	}
 	s := &sequence{at: make(map[EntryID]int, len(entries))}
 	var kept []Entry // once there is a second copy; until then entries itself
+	asked := map[string]bool{}
 	n := 0
 	for i, e := range entries {
 		if first, twice := s.at[e.ID]; twice && e.ID != "" {
 			if kept == nil {
 				kept = slices.Clone(entries[:i])
 			}
-			if !sameSaid(kept[first], e) {
+			if !sameSaid(kept[first], e) && !asked[unnumbered(e)] {
+				asked[unnumbered(e)] = true
 				f.ask(e, "", "two different entries carry one id; this one does not count. Record it again")
 			}
 			continue
@@ -81,11 +83,14 @@ func said(e Entry) []byte {
 	return text
 }
 
-// sameSaid tells whether two entries say the same, whatever the Seq.
-func sameSaid(a, b Entry) bool {
-	a.Seq, b.Seq = 0, 0
-	return bytes.Equal(said(a), said(b))
+// unnumbered is all that an entry says but its Seq.
+func unnumbered(e Entry) string {
+	e.Seq = 0
+	return string(said(e))
 }
+
+// sameSaid tells whether two entries say the same, whatever the Seq.
+func sameSaid(a, b Entry) bool { return unnumbered(a) == unnumbered(b) }
 
 // standIn orders corrections to the places of what they correct, at the root
 // of a chain of them; corrections of one entry keep their order.

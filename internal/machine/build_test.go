@@ -64,7 +64,7 @@ func engine() *book {
 		&CheckAdded{ID: "side-play", Name: "Side play", Assembly: "engine", Places: "cylinder", Joints: []JointID{"big-end"}, When: Made, By: ByReading, Unit: "mm"},
 		&CheckAdded{ID: "leak", Name: "Leak", Assembly: "engine", Places: "valve", Joints: []JointID{"seat"}, When: Made, By: ByEye},
 		&CheckAdded{ID: "stop-zero", Name: "Stop reaches zero", Assembly: "engine", Joints: []JointID{"cover-bolts"}, When: Apart, By: ByEye, Life: true},
-		&TestAdded{ID: "turn-over", Name: "Turn over by hand", System: "engine"},
+		&TestAdded{ID: "turn-over", Name: "Turn over by hand", System: "engine", From: CommonPractice},
 	)
 	return b
 }

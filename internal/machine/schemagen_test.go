@@ -1,0 +1,238 @@
+package machine
+
+import (
+	"encoding/json"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+)
+
+// object is a JSON object that keeps the order of its members.
+type object []member
+
+type member struct {
+	name  string
+	value any
+}
+
+func (o object) MarshalJSON() ([]byte, error) {
+	out := []byte{'{'}
+	for i, m := range o {
+		if i > 0 {
+			out = append(out, ',')
+		}
+		name, err := json.Marshal(m.name)
+		if err != nil {
+			return nil, err
+		}
+		value, err := json.Marshal(m.value)
+		if err != nil {
+			return nil, err
+		}
+		out = append(append(append(out, name...), ':'), value...)
+	}
+	return append(out, '}'), nil
+}
+
+// wordsOf lists the only words a field may hold, nil where it may hold any.
+func wordsOf(def, field string) []string {
+	switch def + "." + field {
+	case "feature-added.sort":
+		return []string{Bore, Shaft, Length, Face}
+	case "check-added.when":
+		return []string{Apart, Made, Running}
+	case "check-added.by":
+		return []string{ByReading, ByClearance, BySize, ByOval, ByTaper, ByWear, ByEye, ByPassage}
+	case "joint-closed.as":
+		return []string{Trial, Final}
+	case "call-made.call":
+		return []string{string(NotJudged), string(GoesBack), string(MakeGood), string(Renew)}
+	}
+	if field == "from" && def != "ordered" { // a provenance everywhere but in an order
+		var out []string
+		for _, p := range Provenances() {
+			out = append(out, string(p))
+		}
+		return out
+	}
+	return nil
+}
+
+// generator writes schemas from types, and descriptions from their comments.
+type generator struct {
+	comments map[string]string // "PartAdded" and "PartAdded.Qty"
+	shared   []member          // definitions of the types that bodies share
+	done     map[string]bool
+}
+
+// writeSchema is the text of the schema file.
+func writeSchema(t *testing.T) []byte {
+	t.Helper()
+	g := &generator{comments: readComments(t), done: map[string]bool{}}
+	var kinds []string
+	var rules []object
+	var defs object
+	for _, b := range Bodies() {
+		kind := string(b.Kind())
+		kinds = append(kinds, kind)
+		typ := reflect.TypeOf(b).Elem()
+		defs = append(defs, member{kind, g.structure(typ, kind)})
+		rules = append(rules, object{
+			{"if", object{{"properties", object{{"kind", object{{"const", kind}}}}}}},
+			{"then", object{{"properties", object{{"body", object{{"$ref", "#/$defs/" + kind}}}}}}},
+		})
+	}
+	text := func(words string) object { return object{{"type", "string"}, {"description", words}} }
+	root := object{
+		{"$schema", "https://json-schema.org/draft/2020-12/schema"},
+		{"$id", "urn:matchmark:entry:1"},
+		{"title", "One entry of a matchmark log"},
+		{"description", "A log is a text of such entries, one a line. An entry is one fact of one machine; it is never edited: a mistake is answered by an entry that supersedes it or withdraws it. Units: mm, N, N·m, MPa, °C, s, kg, W, V, A, Ω, L, rpm, deg. A type id such as main-cap with its place behind a point, main-cap.2, is the id of one instance; part/feature names a measurable surface."},
+		{"type", "object"},
+		{"required", []string{"id", "at", "by", "device", "kind", "v", "body"}},
+		{"additionalProperties", false},
+		{"properties", object{
+			{"id", object{{"type", "string"}, {"minLength", 1}, {"description", "made on the device, sorts by time (UUIDv7)"}}},
+			{"seq", object{{"type", "integer"}, {"minimum", 1}, {"description", "number in the machine's log, without gaps; absent before it is kept"}}},
+			{"at", object{{"type", "string"}, {"format", "date-time"}, {"description", "when it happened, by the device's clock"}}},
+			{"by", text("author")},
+			{"device", text("where it was recorded")},
+			{"kind", object{{"enum", kinds}}},
+			{"v", object{{"const", 1}, {"description", "version of the kind's shape"}}},
+			{"supersedes", text("id of the entry this one replaces")},
+			{"body", object{{"type", "object"}, {"description", "the fact; its shape is the definition named after the kind"}}},
+		}},
+		{"allOf", rules},
+		{"$defs", append(defs, g.shared...)},
+	}
+	raw, err := json.Marshal(root)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return indent(t, raw)
+}
+
+func indent(t *testing.T, raw []byte) []byte {
+	t.Helper()
+	var out strings.Builder
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(json.RawMessage(raw)); err != nil {
+		t.Fatal(err)
+	}
+	return []byte(out.String())
+}
+
+// structure is the schema of a struct; embedded structs lie flat in it.
+func (g *generator) structure(typ reflect.Type, def string) object {
+	var properties object
+	required := []string{}
+	g.members(typ, def, &properties, &required)
+	out := object{{"type", "object"}}
+	if words := g.comments[typ.Name()]; words != "" {
+		out = append(out, member{"description", words})
+	}
+	return append(out, member{"required", required}, member{"additionalProperties", false}, member{"properties", properties})
+}
+
+func (g *generator) members(typ reflect.Type, def string, properties *object, required *[]string) {
+	for i := range typ.NumField() {
+		f := typ.Field(i)
+		if f.Anonymous {
+			g.members(f.Type, def, properties, required)
+			continue
+		}
+		name, options, _ := strings.Cut(f.Tag.Get("json"), ",")
+		always := !strings.HasPrefix(options, "omit")
+		s := g.schema(f.Type, always)
+		if words := wordsOf(def, name); words != nil {
+			s = object{{"enum", words}}
+		}
+		if words := g.comments[typ.Name()+"."+f.Name]; words != "" {
+			s = append(s, member{"description", words})
+		}
+		*properties = append(*properties, member{name, s})
+		if always {
+			*required = append(*required, name)
+		}
+	}
+}
+
+// schema is the schema of a field. A list that is always written may be null,
+// which is how an empty one is written.
+func (g *generator) schema(typ reflect.Type, always bool) object {
+	if typ == reflect.TypeFor[time.Time]() {
+		return object{{"type", "string"}, {"format", "date-time"}}
+	}
+	if typ == reflect.TypeFor[Sum]() {
+		return object{{"type", "string"}, {"pattern", "^[0-9a-f]{64}$"}}
+	}
+	switch typ.Kind() {
+	case reflect.Pointer:
+		return g.schema(typ.Elem(), false)
+	case reflect.Bool:
+		return object{{"type", "boolean"}}
+	case reflect.Int, reflect.Int64:
+		return object{{"type", "integer"}}
+	case reflect.Float64:
+		return object{{"type", "number"}}
+	case reflect.Map:
+		return object{{"type", "object"}, {"additionalProperties", g.schema(typ.Elem(), true)}}
+	case reflect.Slice:
+		kind := any("array")
+		if always {
+			kind = []string{"array", "null"}
+		}
+		return object{{"type", kind}, {"items", g.schema(typ.Elem(), true)}}
+	case reflect.Struct:
+		if name := typ.Name(); !g.done[name] {
+			g.done[name] = true
+			s := g.structure(typ, name)
+			g.shared = append(g.shared, member{name, s})
+		}
+		return object{{"$ref", "#/$defs/" + typ.Name()}}
+	}
+	return object{{"type", "string"}}
+}
+
+// readComments reads the comments on the types and fields of this package.
+func readComments(t *testing.T) map[string]string {
+	t.Helper()
+	notTests := func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }
+	packages, err := parser.ParseDir(token.NewFileSet(), ".", notTests, parser.ParseComments)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[string]string{}
+	ast.Inspect(packages["machine"], func(n ast.Node) bool {
+		decl, ok := n.(*ast.GenDecl)
+		if !ok || decl.Tok != token.TYPE {
+			return true
+		}
+		for _, spec := range decl.Specs {
+			typ := spec.(*ast.TypeSpec)
+			doc := typ.Doc
+			if doc == nil && len(decl.Specs) == 1 {
+				doc = decl.Doc
+			}
+			out[typ.Name.Name] = oneLine(doc)
+			if s, ok := typ.Type.(*ast.StructType); ok {
+				for _, f := range s.Fields.List {
+					for _, name := range f.Names {
+						out[typ.Name.Name+"."+name.Name] = oneLine(f.Comment)
+					}
+				}
+			}
+		}
+		return false
+	})
+	return out
+}
+
+func oneLine(c *ast.CommentGroup) string { return strings.Join(strings.Fields(c.Text()), " ") }
