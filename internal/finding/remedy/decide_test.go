@@ -214,6 +214,30 @@ func TestOneJobShiftsOnce(t *testing.T) {
 	}
 }
 
+// Skimming a deck for one cylinder moves the squish of them all; facing one of
+// two seats leaves the other as it is. The second check is sound in both.
+func TestWorkOnOneSurfaceShiftsAllItTouches(t *testing.T) {
+	decided := func(first, second machine.FeatureID) Plan {
+		var l log
+		l.add(&machine.PartAdded{ID: "block", Name: "Block"},
+			&machine.FeatureAdded{Part: "block", Feature: "deck", Name: "deck", Sort: machine.Face},
+			&machine.FeatureAdded{Part: "block", Feature: "seat", Name: "seat", Sort: machine.Face})
+		for id, face := range map[string]machine.FeatureID{"1": first, "2": second} {
+			l.gap(machine.CheckID("squish-"+id), 0.70, "0.60", "1.10")
+			l.eye(machine.CheckID("face-"+id), id == "1", machine.Remedy{Key: "skim", Name: "Skim", Cost: 5, Where: "machine shop",
+				Reworks: []machine.FeatureID{face}, Shifts: []machine.Shift{{Check: machine.CheckID("squish-" + id), By: -0.05 * float64(id[0]-'0'+1)}}})
+		}
+		m, f := l.fold(t)
+		return Decide(m, f, Cheapest)
+	}
+	if p := decided("block/deck", "block/deck"); len(p.Infeasible) != 1 {
+		t.Errorf("squish 2 would come to 0.55, and nothing is listed for it: %+v", p)
+	}
+	if p := decided("block/deck", "block/seat"); len(p.Infeasible) != 0 || !p.Proved || len(p.Again) != 1 {
+		t.Errorf("only squish 1 moves, to 0.60: %+v", p)
+	}
+}
+
 func TestLongestLivedPrefersNew(t *testing.T) {
 	var l log
 	l.add(&machine.PartAdded{ID: "valve", Name: "Valve"})

@@ -10,6 +10,9 @@
 //     number of checks it serves. The part is that which the remedy reworks,
 //     or else renews (one-use parts do not count, where there are others). A
 //     remedy that names no part is a job of its check alone.
+//   - One key on one surface (or, where no surface is named, on one part) is one
+//     piece of work. Done for one check it is done for all that list it, with
+//     every shift and every mend any of them states, sound checks included.
 //   - Mends: once the job is chosen for one check, the checks it mends are good.
 //   - A size group is worked as a whole: every job of the group on the machine
 //     is done, sound members included, and all take one size. The size must
@@ -19,8 +22,8 @@
 //     is. It is taken only on the person's word.
 //   - Shifts of all chosen jobs are added to the present value of a check; past
 //     its limits the set is refused, unless that check gets a remedy too. One
-//     job shifts one check once, by the greatest amount that any check it may
-//     serve states for it. A shift alone never makes a worn check good.
+//     job shifts one check once, by the greatest amount stated for it. A shift
+//     alone never makes a worn check good.
 //
 // What it cannot detect: a cost, a lead time or an effect that the kit states
 // wrongly, parts that cannot be had, remedies nobody listed, and two remedies

@@ -23,6 +23,8 @@ type draft struct {
 	at     map[machine.CheckID]int
 	full   map[machine.CheckID]bool // all remedies may be taken
 	group  map[machine.CheckID][]machine.SizeGroup
+	with   map[machine.CheckID][]string // keys of remedies that are the same work as another check's
+	byKey  map[string][]bearer
 	failed map[machine.CheckID]bool
 	word   map[machine.CheckID]*machine.Chosen
 }
@@ -54,7 +56,7 @@ type actFrom struct {
 // newDraft builds the problem of all failing checks of a machine.
 func newDraft(m *machine.Machine, f judge.Findings) *draft {
 	d := &draft{problem: &problem{}, m: m, f: f, at: map[machine.CheckID]int{}, full: map[machine.CheckID]bool{},
-		group: map[machine.CheckID][]machine.SizeGroup{}, failed: map[machine.CheckID]bool{},
+		group: map[machine.CheckID][]machine.SizeGroup{}, with: map[machine.CheckID][]string{}, byKey: bearers(m), failed: map[machine.CheckID]bool{},
 		word: map[machine.CheckID]*machine.Chosen{}}
 	d.gather()
 	d.layNeeds()
@@ -64,8 +66,27 @@ func newDraft(m *machine.Machine, f judge.Findings) *draft {
 	return d
 }
 
+// bearer is a check with one of its remedies.
+type bearer struct {
+	check  *machine.Check
+	remedy *machine.Remedy
+}
+
+// bearers lists, for every key, the checks with a remedy of that key.
+func bearers(m *machine.Machine) map[string][]bearer {
+	out := map[string][]bearer{}
+	for _, c := range m.Checks {
+		for i := range c.Remedies {
+			r := &c.Remedies[i]
+			out[r.Key] = append(out[r.Key], bearer{c, r})
+		}
+	}
+	return out
+}
+
 // gather finds the checks that matter: those that fail, all members of the
-// size groups their remedies belong to, and those that a remedy shifts.
+// size groups their remedies belong to, those for which the same work is a
+// remedy, and those that any of it shifts.
 func (d *draft) gather() {
 	var queue []machine.CheckID
 	want := func(id machine.CheckID) {
@@ -91,8 +112,27 @@ func (d *draft) gather() {
 			}
 			if sized(r) {
 				d.joinGroup(r.Group, want)
+			} else {
+				d.joinWork(r, want)
 			}
 		}
+	}
+}
+
+// joinWork brings in every check for which the same work on the same surface
+// or part is a remedy: done for one, it is done for all, with all it shifts.
+func (d *draft) joinWork(r *machine.Remedy, want func(machine.CheckID)) {
+	mine := touched(d.m, r)
+	for _, b := range d.byKey[r.Key] {
+		overlap := slices.ContainsFunc(touched(d.m, b.remedy), func(x string) bool { return slices.Contains(mine, x) })
+		if b.remedy == r || !overlap || sized(b.remedy) || slices.Contains(d.with[b.check.ID], r.Key) {
+			continue
+		}
+		d.with[b.check.ID] = append(d.with[b.check.ID], r.Key)
+		for _, s := range b.remedy.Shifts {
+			want(s.Check)
+		}
+		d.joinWork(b.remedy, want)
 	}
 }
 
@@ -116,7 +156,7 @@ func (d *draft) joinGroup(g machine.SizeGroup, want func(machine.CheckID)) {
 
 // offered lists the remedies of a check that may be taken, by key: the one
 // chosen where the person has spoken, else all that do something; with them
-// those of its size groups.
+// those of its size groups and those that are the same work as another check's.
 func (d *draft) offered(c *machine.Check) []*machine.Remedy {
 	var out []*machine.Remedy
 	word, spoken := d.word[c.ID], false
@@ -125,8 +165,9 @@ func (d *draft) offered(c *machine.Check) []*machine.Remedy {
 		chosen := word != nil && word.Key == r.Key
 		free := word == nil && d.full[c.ID] && !leavesAlone(r)
 		grouped := sized(r) && slices.Contains(d.group[c.ID], r.Group)
+		same := slices.Contains(d.with[c.ID], r.Key)
 		twice := slices.ContainsFunc(out, func(o *machine.Remedy) bool { return o.Key == r.Key })
-		if (chosen || free || grouped) && !twice {
+		if (chosen || free || grouped || same) && !twice {
 			out = append(out, r)
 		}
 		spoken = spoken || chosen
@@ -141,7 +182,7 @@ func (d *draft) offered(c *machine.Check) []*machine.Remedy {
 // layNeeds puts the checks in order and gives each its condition.
 func (d *draft) layNeeds() {
 	for _, c := range d.m.Checks {
-		if d.full[c.ID] || len(d.group[c.ID]) > 0 {
+		if d.full[c.ID] || len(d.group[c.ID])+len(d.with[c.ID]) > 0 {
 			d.checks = append(d.checks, c)
 		}
 	}

@@ -3,7 +3,6 @@ package remedy
 import (
 	"slices"
 	"strconv"
-	"strings"
 
 	"matchmark/internal/machine"
 )
@@ -29,27 +28,37 @@ func worked(m *machine.Machine, r *machine.Remedy) []machine.PartID {
 	return slices.Compact(out)
 }
 
-// layJobs ties options with one key that work on a common part into one job.
-// Its price and time are the greatest any of them states.
-func (d *draft) layJobs() {
-	type place struct {
-		key  string
-		part machine.PartID
+// touched names what a remedy does its work on: the surfaces it reworks, else
+// the parts that make it a job. Two remedies with one key that touch one thing
+// are one piece of work.
+func touched(m *machine.Machine, r *machine.Remedy) []string {
+	var out []string
+	for _, f := range r.Reworks {
+		out = append(out, string(f))
 	}
-	owner := map[place]int{} // a job, by what it works on
-	root := []int{}
+	if len(out) == 0 {
+		for _, p := range worked(m, r) {
+			out = append(out, string(p))
+		}
+	}
+	return out
+}
+
+// together numbers the options so that those with one key that have a thing in
+// common, directly or through others, get one number, in order of the first.
+func (d *draft) together(things func(*machine.Remedy) []string) []int {
+	type place struct{ key, thing string }
+	owner, root := map[place]int{}, make([]int, len(d.options))
 	find := func(i int) int {
 		for root[i] != i {
 			i = root[i]
 		}
 		return i
 	}
-	first := make([]int, len(d.options))
 	for i, o := range d.options {
-		root = append(root, i)
-		first[i] = i
-		for _, part := range worked(d.m, o.remedy) {
-			at := place{o.remedy.Key, part}
+		root[i] = i
+		for _, thing := range things(o.remedy) {
+			at := place{o.remedy.Key, thing}
 			if j, ok := owner[at]; ok {
 				a, b := find(i), find(j)
 				root[max(a, b)] = min(a, b)
@@ -58,19 +67,38 @@ func (d *draft) layJobs() {
 			}
 		}
 	}
-	index := map[int]int{}
+	index, out := map[int]int{}, make([]int, len(d.options))
 	for i := range d.options {
 		r := find(i)
 		if _, ok := index[r]; !ok {
-			index[r] = len(d.shops)
+			index[r] = len(index)
+		}
+		out[i] = index[r]
+	}
+	return out
+}
+
+// layJobs ties options with one key that work on a common part into one job.
+// Its price and time are the greatest any of them states.
+func (d *draft) layJobs() {
+	for i, j := range d.together(func(r *machine.Remedy) []string { return strs(worked(d.m, r)) }) {
+		if j == len(d.shops) {
 			d.shops = append(d.shops, shop{})
 		}
-		d.options[i].job = index[r]
-		d.shops[index[r]].add(i, d.options[i].remedy)
+		d.options[i].job = j
+		d.shops[j].add(i, d.options[i].remedy)
 	}
 	for _, s := range d.shops {
 		d.jobs = append(d.jobs, s.cost)
 	}
+}
+
+func strs(ids []machine.PartID) []string {
+	out := make([]string, len(ids))
+	for i, id := range ids {
+		out[i] = string(id)
+	}
+	return out
 }
 
 func (s *shop) add(i int, r *machine.Remedy) {
@@ -82,16 +110,16 @@ func (s *shop) add(i int, r *machine.Remedy) {
 	}
 }
 
-// layActs makes the decisions: a size group as a whole, and for every other
-// job the options that move the same values, for they are done in one go.
+// layActs makes the decisions: a size group as a whole, and of every other job
+// each piece of work, with all that it does to any check.
 func (d *draft) layActs() {
 	effects := d.layEffects()
 	index := map[string]int{}
-	for i := range d.options {
+	for i, work := range d.together(func(r *machine.Remedy) []string { return touched(d.m, r) }) {
 		j := d.options[i].job
 		key := "group " + string(d.shops[j].group)
 		if d.shops[j].group == "" {
-			key = jobKey(j, effects[i])
+			key = "work " + strconv.Itoa(work)
 		}
 		a, ok := index[key]
 		if !ok {
@@ -117,16 +145,6 @@ func (d *draft) layActs() {
 		}
 	}
 	d.layWords()
-}
-
-func jobKey(job int, effects []int) string {
-	var b strings.Builder
-	b.WriteString("job")
-	for _, n := range append([]int{job}, effects...) {
-		b.WriteByte(' ')
-		b.WriteString(strconv.Itoa(n))
-	}
-	return b.String()
 }
 
 func addOnce(list []int, n int) []int {

@@ -134,19 +134,30 @@ func price(on []pair) float64 {
 }
 
 // good judges a set: every failing check served, every shifted value in limits.
+// A job shifts a value by the greatest amount that any check states for it.
 func good(m *machine.Machine, f judge.Findings, on []pair) bool {
 	served, moved := map[machine.CheckID]bool{}, map[machine.CheckID]float64{}
-	once := map[string]float64{}
+	jobs := map[string]bool{}
 	for _, p := range on {
-		served[p.c.ID] = true
-		for _, id := range p.r.Mends {
-			served[id] = true
-		}
-		for _, s := range p.r.Shifts {
-			at := p.job() + " at " + string(s.Check)
-			if old := once[at]; math.Abs(s.By) > math.Abs(old) || s.By == -math.Abs(old) {
-				moved[s.Check] += s.By - old
-				once[at] = s.By
+		jobs[p.job()] = true
+	}
+	once := map[string]float64{}
+	for _, c := range m.Checks {
+		for i := range c.Remedies {
+			p := pair{c, &c.Remedies[i]}
+			if !jobs[p.job()] {
+				continue
+			}
+			served[p.c.ID] = true
+			for _, id := range p.r.Mends {
+				served[id] = true
+			}
+			for _, s := range p.r.Shifts {
+				at := p.job() + " at " + string(s.Check)
+				if old := once[at]; math.Abs(s.By) > math.Abs(old) || s.By == -math.Abs(old) {
+					moved[s.Check] += s.By - old
+					once[at] = s.By
+				}
 			}
 		}
 	}
@@ -162,33 +173,11 @@ func good(m *machine.Machine, f judge.Findings, on []pair) bool {
 	return true
 }
 
-// twoEffects tells whether one job states two amounts for one value. The plan
-// then counts with the greater, whichever check takes it, and may be dearer
-// than the enumeration; such machines are left out.
-func twoEffects(m *machine.Machine) bool {
-	by := map[string]float64{}
-	for _, c := range m.Checks {
-		for i := range c.Remedies {
-			for _, s := range c.Remedies[i].Shifts {
-				at := pair{c, &c.Remedies[i]}.job() + string(s.Check)
-				if old, ok := by[at]; ok && old != s.By {
-					return true
-				}
-				by[at] = s.By
-			}
-		}
-	}
-	return false
-}
-
 // Second route for the whole way from machine to plan.
 func TestMachineEqualsEnumeration(t *testing.T) {
 	met, unmet := 0, 0
 	for seed := range uint64(500) {
 		m, f := randomMachine(rand.New(rand.NewPCG(seed, 41))).fold(t)
-		if twoEffects(m) {
-			continue
-		}
 		want, ok := enumerate(m, f)
 		p := Decide(m, f, Cheapest)
 		if ok != (len(p.Infeasible) == 0) || ok && (math.Abs(p.Cost-want) > 1e-9 || !p.Proved) {
@@ -245,9 +234,6 @@ func TestConflictsAreIrreducible(t *testing.T) {
 	seen := 0
 	for seed := range uint64(300) {
 		m, f := randomMachine(rand.New(rand.NewPCG(seed, 47))).fold(t)
-		if twoEffects(m) {
-			continue
-		}
 		for _, c := range Decide(m, f, Cheapest).Infeasible {
 			seen++
 			for _, id := range c.Checks {

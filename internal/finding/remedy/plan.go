@@ -69,7 +69,7 @@ type Job struct {
 	Renews  []machine.PartID
 	Reworks []machine.FeatureID
 	Serves  []machine.CheckID // failing checks it makes good
-	For     []machine.CheckID // checks whose remedy it is, sound members of a size group included
+	For     []machine.CheckID // checks whose remedy it is, sound ones included that share its surface or size group
 	Opens   []machine.CheckID // to be made again after it
 }
 

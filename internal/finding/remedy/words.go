@@ -77,33 +77,37 @@ func (w *writer) asked(a int) string {
 	return ""
 }
 
-// forcedWords is "All 3 crankpins take 0.50 because Crankshaft, crankpin 3
+// forcedWords is "All 3 crankpins take 0.50 mm because Crankshaft, crankpin 3
 // needs it (0.28 worn)."
 func forcedWords(f Forced, by string) string {
-	var drivers, unread []string
-	needed := 0.0
-	for _, m := range f.Members {
-		needed = max(needed, m.StepNeeded)
-	}
-	for _, m := range f.Members {
-		if m.Known && m.WearMM > 0 && m.StepNeeded == needed {
-			drivers = append(drivers, fmt.Sprintf("%s needs it (%s worn)", m.Name, figure(m.WearMM)))
-		}
-		if !m.Known {
-			unread = append(unread, m.Name)
-		}
-	}
 	all := fmt.Sprintf("All %d %s take %s", len(f.Members), groupWords(f.Group), size(f.Step))
 	if len(f.Members) == 1 {
 		all = fmt.Sprintf("%s takes %s", f.Members[0].Name, size(f.Step))
 	}
+	needed, worst, drivers := 0.0, Member{}, 0
+	var unread []string
+	for _, m := range f.Members {
+		switch {
+		case !m.Known:
+			unread = append(unread, m.Name)
+		case m.StepNeeded > needed:
+			needed, worst, drivers = m.StepNeeded, m, 1
+		case m.StepNeeded == needed && needed > 0:
+			drivers++
+			if m.WearMM > worst.WearMM {
+				worst = m
+			}
+		}
+	}
 	switch {
 	case by != "" && f.Step > needed:
 		all += fmt.Sprintf(": chosen by %s", by)
-	case len(drivers) == 0:
+	case drivers == 0:
 		all += ": the smallest size"
+	case drivers == 1:
+		all += fmt.Sprintf(" because %s needs it (%s worn)", worst.Name, figure(worst.WearMM))
 	default:
-		all += " because " + listed(drivers)
+		all += fmt.Sprintf(" because %d of them need it, %s most (%s worn)", drivers, worst.Name, figure(worst.WearMM))
 	}
 	if len(unread) > 0 {
 		all += fmt.Sprintf("; assumed to clean up, with no figure: %s", listed(unread))
@@ -155,14 +159,27 @@ func (w *writer) picks(acts, others []int) []Pick {
 	return out
 }
 
+// pickWords says what is taken: each remedy with its checks, or with their
+// number where there are more than three.
 func pickWords(m *machine.Machine, picks []Pick) string {
-	var out []string
+	var names, out []string
+	checks := map[string][]string{}
 	for _, p := range picks {
-		words := fmt.Sprintf("%s for %s", quoted(p.Name), m.Check(p.Check).Name)
+		name := quoted(p.Name)
 		if p.Step > 0 {
-			words = fmt.Sprintf("%s, %s, for %s", quoted(p.Name), size(p.Step), m.Check(p.Check).Name)
+			name += ", " + size(p.Step) + ","
 		}
-		out = append(out, words)
+		if checks[name] == nil {
+			names = append(names, name)
+		}
+		checks[name] = append(checks[name], m.Check(p.Check).Name)
+	}
+	for _, name := range names {
+		if n := len(checks[name]); n > 3 {
+			out = append(out, fmt.Sprintf("%s for %d checks", name, n))
+		} else {
+			out = append(out, name+" for "+listed(checks[name]))
+		}
 	}
 	if len(out) == 0 {
 		return "nothing"
