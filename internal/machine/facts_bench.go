@@ -136,6 +136,18 @@ type ReadingTaken struct {
 	Note    string    `json:"note,omitempty"`
 }
 
+// SettingTaken is a setting piece of known size read with an instrument before
+// a run. Readings taken later with that tool and that setting are corrected by
+// what it read too much, until it is read again.
+type SettingTaken struct {
+	Tool    string   `json:"tool"`
+	Setting string   `json:"setting"`         // the name that readings carry
+	Nominal Amount   `json:"nominal"`         // size of the piece as marked, at 20 °C
+	Read    Amount   `json:"read"`            // what the instrument showed
+	TempC   *float64 `json:"tempC,omitempty"` // of piece and instrument
+	Note    string   `json:"note,omitempty"`
+}
+
 // LookTaken is the answer to a check by eye, or to a passage to be proved.
 type LookTaken struct {
 	Check CheckID `json:"check"`

@@ -134,9 +134,16 @@ const (
 	ByOval      = "oval"      // worst max less min over axes at one level
 	ByTaper     = "taper"     // worst max less min over levels on one axis
 	ByWear      = "wear"      // worst departure from the unworn size
+	ByStack     = "stack"     // sizes added and taken away, each so many times: see Term
 	ByEye       = "eye"       // yes or no
 	ByPassage   = "passage"   // yes or no: proved clear
 )
+
+// Term is one size of a stack: deck height once, crank throw once less.
+type Term struct {
+	Feature FeatureID `json:"feature"`
+	Times   float64   `json:"times"` // 1, -1, 0.5 …
+}
 
 // CheckAdded declares a check.
 type CheckAdded struct {
@@ -151,6 +158,7 @@ type CheckAdded struct {
 	By       string      `json:"by"`
 	Outer    FeatureID   `json:"outer,omitempty"` // bore of a clearance, or the feature itself
 	Inner    FeatureID   `json:"inner,omitempty"` // journal of a clearance
+	Terms    []Term      `json:"terms,omitempty"` // of a sum of sizes
 	Unit     string      `json:"unit"`            // "mm", "N·m", "V", … or a word for a ratio
 	Says     string      `json:"says,omitempty"`  // what the figure means: "TIR", "of the best"
 	How      string      `json:"how,omitempty"`

@@ -31,6 +31,9 @@ func (f *folder) declareChecks(e Entry) {
 		}
 		c.Outer = f.featureNear(e, b.Outer, b.Places, at)
 		c.Inner = f.featureNear(e, b.Inner, b.Places, at)
+		for _, t := range b.Terms {
+			c.Terms = append(c.Terms, StackTerm{f.featureNear(e, t.Feature, b.Places, at), t.Times})
+		}
 		if b.Size != nil {
 			size := *b.Size
 			if ft := f.featureNear(e, b.Size.Feature, b.Places, at); ft != nil {

@@ -7,6 +7,8 @@ func (f *folder) measureEvent(e Entry) bool {
 	switch b := e.Body.(type) {
 	case *ReadingTaken:
 		return f.readingTaken(e, b)
+	case *SettingTaken:
+		return f.settingTaken(e, b)
 	case *LookTaken:
 		return f.onCheck(e, b.Check, func(c *Check) {
 			c.Looks = append(c.Looks, &Look{stamp(e), b.OK, b.Words, b.Photo, c.Version})
@@ -74,6 +76,7 @@ func (f *folder) readingTaken(e Entry, b *ReadingTaken) bool {
 	if b.Feature == "" {
 		return f.onCheck(e, b.Check, func(c *Check) {
 			r.Version = c.Version
+			r.Set = f.setFor(r, c.Tool)
 			c.Readings = append(c.Readings, r)
 		})
 	}
@@ -83,7 +86,43 @@ func (f *folder) readingTaken(e Entry, b *ReadingTaken) bool {
 		return false
 	}
 	r.Version = ft.Version
+	r.Set = f.setFor(r, ft.Tool)
 	ft.Readings = append(ft.Readings, r)
+	return true
+}
+
+// setFor is the setting piece that a reading leans on: the latest of its name
+// that was read before it with its tool, or with the usual one where it names
+// none.
+func (f *folder) setFor(r *Reading, usual string) *Setting {
+	if r.Setting == "" {
+		return nil
+	}
+	tool := r.Tool
+	if tool == "" {
+		tool = usual
+	}
+	for i := len(f.m.Settings) - 1; i >= 0; i-- {
+		if s := f.m.Settings[i]; s.Setting == r.Setting && s.Tool == tool {
+			return s
+		}
+	}
+	return nil
+}
+
+// settingTaken keeps the reading of a setting piece.
+func (f *folder) settingTaken(e Entry, b *SettingTaken) bool {
+	for _, a := range []Amount{b.Nominal, b.Read} {
+		if !(a.Value > 0) || math.IsInf(a.Value, 0) {
+			f.ask(e, "", "the setting piece %q was noted as %q, which is no size. Read it again", b.Setting, a.Typed)
+			return false
+		}
+	}
+	if b.Tool == "" || b.Setting == "" {
+		f.ask(e, "", "a setting piece was read, but not which piece or with what. Name both, as the readings do")
+		return false
+	}
+	f.m.Settings = append(f.m.Settings, &Setting{stamp(e), *b})
 	return true
 }
 
@@ -113,7 +152,7 @@ func (f *folder) remedyDone(e Entry, c *Check, b *RemedyDone) {
 		}
 		ft.Version++
 		for _, other := range f.m.Checks {
-			if other.Outer == ft || other.Inner == ft {
+			if other.reads(ft) {
 				again[other] = true
 			}
 		}
@@ -145,6 +184,11 @@ func (f *folder) remedyDone(e Entry, c *Check, b *RemedyDone) {
 func (c *Check) touches(p *Part) bool {
 	if c.Outer != nil && c.Outer.Part == p || c.Inner != nil && c.Inner.Part == p {
 		return true
+	}
+	for _, t := range c.Terms {
+		if t.Feature != nil && t.Feature.Part == p {
+			return true
+		}
 	}
 	for _, q := range c.Parts {
 		if q == p {

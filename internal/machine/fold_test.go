@@ -332,6 +332,60 @@ func TestNominals(t *testing.T) {
 	}
 }
 
+// TestSettings: a reading leans on the latest reading of its setting piece with
+// its tool; a correction of the setting speaks in the old one's place.
+func TestSettings(t *testing.T) {
+	b := engine()
+	read := func(tool, setting string) Body {
+		r := bore("1", 80)
+		r.Tool, r.Setting = tool, setting
+		return r
+	}
+	set := func(tool string, read float64) Body {
+		return &SettingTaken{Tool: tool, Setting: "ring 80", Nominal: mm(80), Read: mm(read)}
+	}
+	b.say(read("gauge", "ring 80"))
+	slip := b.say(set("gauge", 80.2))
+	b.say(read("gauge", "ring 80"), read("gauge", ""), read("gauge", "ring 50"), read("other", "ring 80"),
+		set("gauge", 80.004), set("", 80), set("gauge", 0), read("gauge", "ring 80"))
+	b.correct(slip, set("gauge", 80.002))
+	m := Fold(b.entries)
+	questions(t, m, "not which piece or with what", "which is no size")
+	if len(m.Settings) != 2 {
+		t.Fatalf("%d settings kept, want 2", len(m.Settings))
+	}
+	for i, want := range []float64{0, 80.002, 0, 0, 0, 80.004} {
+		got := 0.0
+		if s := m.Feature("liner.1/bore").Readings[i].Set; s != nil {
+			got = s.Read.Value
+		}
+		if got != want {
+			t.Errorf("reading %d leans on %g, want %g", i, got, want)
+		}
+	}
+}
+
+// TestStack: a stack knows its surfaces, is opened again by their rework, and
+// asks for one that is not there.
+func TestStack(t *testing.T) {
+	b := engine()
+	b.say(&CheckAdded{ID: "sum", Name: "Sum", Places: "cylinder", Parts: []PartID{"rod"}, When: Apart, By: ByStack, Unit: "mm",
+		Terms: []Term{{Feature: "liner/bore", Times: 2}, {Feature: "liner/bore", Times: -1}, {Feature: "rod/length", Times: 1}}})
+	b.say(&RemedyDone{Check: "bore-wear.2", Key: "rebore", Reworked: []FeatureID{"liner.2/bore"}})
+	m := Fold(b.entries)
+	questions(t, m, `feature "rod/length" is not on the machine`, `feature "rod/length" is not on the machine`)
+	c := m.Check("sum.2")
+	if len(c.Terms) != 3 || c.Terms[0].Times != 2 || c.Terms[2].Feature != nil {
+		t.Errorf("%+v", c.Terms)
+	}
+	if s := c.Surfaces(); len(s) != 1 || s[0].ID != "liner.2/bore" {
+		t.Errorf("%v", s)
+	}
+	if c.Version != 1 || m.Check("sum.1").Version != 0 {
+		t.Errorf("versions %d and %d, want 1 and 0", c.Version, m.Check("sum.1").Version)
+	}
+}
+
 func TestOrders(t *testing.T) {
 	b := engine()
 	b.say(&Ordered{Order: "o1", What: "regrind", Parts: []PartID{"rod.1", "rod.2"}, Out: true, Due: noon}, &Promised{Order: "o1", Due: noon.AddDate(0, 0, 3)})

@@ -27,6 +27,7 @@ func (*PartCounted) Kind() Kind    { return "part-counted" }
 func (*PhotoAdded) Kind() Kind     { return "photo-added" }
 func (*PartCleaned) Kind() Kind    { return "part-cleaned" }
 func (*ReadingTaken) Kind() Kind   { return "reading-taken" }
+func (*SettingTaken) Kind() Kind   { return "setting-taken" }
 func (*LookTaken) Kind() Kind      { return "look-taken" }
 func (*NominalSet) Kind() Kind     { return "nominal-set" }
 func (*LimitSet) Kind() Kind       { return "limit-set" }
@@ -47,7 +48,7 @@ func Bodies() []Body {
 		&FeatureAdded{}, &JointAdded{}, &CheckAdded{}, &TestAdded{}, &CleaningAdded{}, &SymptomAdded{},
 		&JointOpened{}, &InTheWay{}, &ReachDenied{}, &OrderStated{}, &JointLeft{}, &AsFoundTaken{},
 		&JointClosed{}, &HoldPassed{}, &PartMoved{}, &PartCounted{}, &PhotoAdded{}, &PartCleaned{},
-		&ReadingTaken{}, &LookTaken{}, &NominalSet{}, &LimitSet{}, &CallMade{}, &RemedyChosen{},
+		&ReadingTaken{}, &SettingTaken{}, &LookTaken{}, &NominalSet{}, &LimitSet{}, &CallMade{}, &RemedyChosen{},
 		&RemedyDone{}, &Ordered{}, &Promised{}, &Received{}, &TestRun{}, &Noted{}, &EntryWithdrawn{},
 	}
 }

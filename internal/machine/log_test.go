@@ -63,24 +63,32 @@ func TestReleasedLogs(t *testing.T) {
 	}
 }
 
-// TestSmallLog: the log of version 1 holds every kind, is read without loss,
-// and is written back as it came.
+// TestSmallLog: the logs of version 1 together hold every kind, are read
+// without loss, and are written back as they came.
 func TestSmallLog(t *testing.T) {
-	lines, entries := readLog(t, "testdata/log/v1/small.jsonl")
 	kinds := map[Kind]bool{}
+	for _, name := range []string{"small", "setting"} {
+		wholeLog(t, "testdata/log/v1/"+name+".jsonl", kinds)
+	}
+	for _, b := range Bodies() {
+		if !kinds[b.Kind()] {
+			t.Errorf("no log of version 1 has a %s", b.Kind())
+		}
+	}
+}
+
+// wholeLog reads one log without loss and adds the kinds it holds.
+func wholeLog(t *testing.T, path string, kinds map[Kind]bool) {
+	t.Helper()
+	lines, entries := readLog(t, path)
 	for i, e := range entries {
 		kinds[e.Kind()] = true
 		if u, ok := e.Body.(*Unreadable); ok {
-			t.Errorf("line %d: %s", i+1, u.Why)
+			t.Errorf("%s, line %d: %s", path, i+1, u.Why)
 		}
 		text, err := json.Marshal(e)
 		if err != nil || !bytes.Equal(text, lines[i]) {
 			t.Errorf("line %d written back, %v:\n got %s\nfrom %s", i+1, err, text, lines[i])
-		}
-	}
-	for _, b := range Bodies() {
-		if !kinds[b.Kind()] {
-			t.Errorf("the log of version 1 has no %s", b.Kind())
 		}
 	}
 	if m := Fold(entries); len(m.Questions) != 0 {

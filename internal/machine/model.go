@@ -1,6 +1,9 @@
 package machine
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Machine is what a log adds up to. It is built by Fold and not changed after.
 // Slices are in the order in which things were declared, instances in the
@@ -24,6 +27,7 @@ type Machine struct {
 	Cleaning   []CleaningAdded
 	Symptoms   []SymptomAdded
 
+	Settings  []*Setting // setting pieces read, in time order
 	Orders    []*Order
 	Trays     []Tray
 	Photos    []Photo
@@ -181,9 +185,16 @@ type Reading struct {
 	Unworn  bool
 	Tool    string
 	Setting string
+	Set     *Setting // its setting piece as last read before it with the same tool, nil where it was not
 	TempC   *float64
 	Note    string
 	Version int // of the feature, or of the check, it was taken on
+}
+
+// Setting is one reading of a setting piece.
+type Setting struct {
+	Stamp
+	SettingTaken
 }
 
 // State of a joint.
@@ -296,6 +307,7 @@ type Check struct {
 	Parts    []*Part
 	Outer    *Feature
 	Inner    *Feature
+	Terms    []StackTerm
 	Unit     string
 	Says     string
 	How      string
@@ -314,6 +326,37 @@ type Check struct {
 	Looks    []*Look
 	Chosen   *Chosen
 	Done     []Done
+}
+
+// StackTerm is one size of a stack; Feature is nil where it is not on the
+// machine.
+type StackTerm struct {
+	Feature *Feature
+	Times   float64
+}
+
+// Surfaces lists the features a check is worked out from, each once.
+func (c *Check) Surfaces() []*Feature {
+	var out []*Feature
+	add := func(ft *Feature) {
+		if ft != nil && !slices.Contains(out, ft) {
+			out = append(out, ft)
+		}
+	}
+	add(c.Outer)
+	add(c.Inner)
+	for _, t := range c.Terms {
+		add(t.Feature)
+	}
+	return out
+}
+
+// reads tells whether a check is worked out from a feature.
+func (c *Check) reads(ft *Feature) bool {
+	if c.Outer == ft || c.Inner == ft {
+		return true
+	}
+	return slices.ContainsFunc(c.Terms, func(t StackTerm) bool { return t.Feature == ft })
 }
 
 // Current lists the direct readings of the check's present version.

@@ -113,6 +113,7 @@ func benchFact(t *rapid.T) Body {
 		&PartMoved{Part: part, Tray: tray}, &PartCounted{Part: part, Found: 2}, &PartCleaned{Part: part, Method: "brush"},
 		&CallMade{Part: part, Call: Renew}, &PhotoAdded{Of: RefPart(part), Sum: "01"}, &Noted{Of: RefJoint(joint), Text: tray},
 		&ReadingTaken{Feature: FeatureOf(part, "bore"), Level: "top", Amount: size}, &ReadingTaken{Check: check, Amount: size},
+		&SettingTaken{Tool: tray, Setting: "ring", Nominal: size, Read: size}, &ReadingTaken{Check: check, Amount: size, Tool: tray, Setting: "ring"},
 		&LookTaken{Check: check, OK: true}, &NominalSet{Feature: FeatureOf(part, "bore"), Amount: size, From: Handbook},
 		&LimitSet{Check: check, Limit: Limit{High: tray, From: Paperwork}}, &RemedyChosen{Check: check, Key: "rebore"},
 		&RemedyDone{Check: check, Key: "rebore", Renewed: []PartID{part}, Reworked: []FeatureID{FeatureOf(part, "bore")}, Opens: []CheckID{check}},
