@@ -214,6 +214,20 @@ func TestOneJobShiftsOnce(t *testing.T) {
 	}
 }
 
+// A remedy without parts that mends a check listing the same key is one job.
+func TestSameKeyMendingIsOneJob(t *testing.T) {
+	cut := func(mends machine.CheckID) machine.Remedy {
+		return machine.Remedy{Key: "cut", Name: "Recut seat", Cost: 1, Where: "bench", Mends: []machine.CheckID{mends}}
+	}
+	var l log
+	l.eye("width", true, cut("leak"))
+	l.eye("leak", true, cut("width"))
+	m, f := l.fold(t)
+	if p := Decide(m, f, Cheapest); p.Cost != 1 || len(p.Jobs) != 1 || len(p.Alternatives) != 0 || choice(p, "leak").Of != "leak" {
+		t.Errorf("%+v", p)
+	}
+}
+
 // Skimming a deck for one cylinder moves the squish of them all; facing one of
 // two seats leaves the other as it is. The second check is sound in both.
 func TestWorkOnOneSurfaceShiftsAllItTouches(t *testing.T) {

@@ -9,7 +9,8 @@
 //   - A job is one remedy key on one part instance, and is paid once, whatever
 //     number of checks it serves. The part is that which the remedy reworks,
 //     or else renews (one-use parts do not count, where there are others). A
-//     remedy that names no part is a job of its check alone.
+//     remedy that names no part is a job of its check, and of the checks that it
+//     mends and that list the same key.
 //   - One key on one surface (or, where no surface is named, on one part) is one
 //     piece of work. Done for one check it is done for all that list it, with
 //     every shift and every mend any of them states, sound checks included.

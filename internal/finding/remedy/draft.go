@@ -113,7 +113,7 @@ func (d *draft) gather() {
 			if sized(r) {
 				d.joinGroup(r.Group, want)
 			} else {
-				d.joinWork(r, want)
+				d.joinWork(c, r, want)
 			}
 		}
 	}
@@ -121,10 +121,10 @@ func (d *draft) gather() {
 
 // joinWork brings in every check for which the same work on the same surface
 // or part is a remedy: done for one, it is done for all, with all it shifts.
-func (d *draft) joinWork(r *machine.Remedy, want func(machine.CheckID)) {
-	mine := touched(d.m, r)
+func (d *draft) joinWork(c *machine.Check, r *machine.Remedy, want func(machine.CheckID)) {
+	mine := workThings(d.m, c, r)
 	for _, b := range d.byKey[r.Key] {
-		overlap := slices.ContainsFunc(touched(d.m, b.remedy), func(x string) bool { return slices.Contains(mine, x) })
+		overlap := slices.ContainsFunc(workThings(d.m, b.check, b.remedy), func(x string) bool { return slices.Contains(mine, x) })
 		if b.remedy == r || !overlap || sized(b.remedy) || slices.Contains(d.with[b.check.ID], r.Key) {
 			continue
 		}
@@ -132,7 +132,7 @@ func (d *draft) joinWork(r *machine.Remedy, want func(machine.CheckID)) {
 		for _, s := range b.remedy.Shifts {
 			want(s.Check)
 		}
-		d.joinWork(b.remedy, want)
+		d.joinWork(b.check, b.remedy, want)
 	}
 }
 

@@ -28,25 +28,39 @@ func worked(m *machine.Machine, r *machine.Remedy) []machine.PartID {
 	return slices.Compact(out)
 }
 
-// touched names what a remedy does its work on: the surfaces it reworks, else
-// the parts that make it a job. Two remedies with one key that touch one thing
-// are one piece of work.
-func touched(m *machine.Machine, r *machine.Remedy) []string {
+// jobThings names what makes options with one key one job: the parts worked on;
+// for a remedy that names no part its check and those it mends.
+func jobThings(m *machine.Machine, c *machine.Check, r *machine.Remedy) []string {
 	var out []string
-	for _, f := range r.Reworks {
-		out = append(out, string(f))
+	for _, p := range worked(m, r) {
+		out = append(out, string(p))
 	}
-	if len(out) == 0 {
-		for _, p := range worked(m, r) {
-			out = append(out, string(p))
-		}
+	if len(out) > 0 {
+		return out
+	}
+	out = append(out, string(machine.RefCheck(c.ID)))
+	for _, id := range r.Mends {
+		out = append(out, string(machine.RefCheck(id)))
+	}
+	return out
+}
+
+// workThings names what makes options with one key one piece of work: the
+// surfaces reworked, else what makes them one job.
+func workThings(m *machine.Machine, c *machine.Check, r *machine.Remedy) []string {
+	if len(r.Reworks) == 0 {
+		return jobThings(m, c, r)
+	}
+	out := make([]string, len(r.Reworks))
+	for i, f := range r.Reworks {
+		out[i] = string(f)
 	}
 	return out
 }
 
 // together numbers the options so that those with one key that have a thing in
 // common, directly or through others, get one number, in order of the first.
-func (d *draft) together(things func(*machine.Remedy) []string) []int {
+func (d *draft) together(things func(*machine.Machine, *machine.Check, *machine.Remedy) []string) []int {
 	type place struct{ key, thing string }
 	owner, root := map[place]int{}, make([]int, len(d.options))
 	find := func(i int) int {
@@ -57,7 +71,7 @@ func (d *draft) together(things func(*machine.Remedy) []string) []int {
 	}
 	for i, o := range d.options {
 		root[i] = i
-		for _, thing := range things(o.remedy) {
+		for _, thing := range things(d.m, o.check, o.remedy) {
 			at := place{o.remedy.Key, thing}
 			if j, ok := owner[at]; ok {
 				a, b := find(i), find(j)
@@ -81,7 +95,7 @@ func (d *draft) together(things func(*machine.Remedy) []string) []int {
 // layJobs ties options with one key that work on a common part into one job.
 // Its price and time are the greatest any of them states.
 func (d *draft) layJobs() {
-	for i, j := range d.together(func(r *machine.Remedy) []string { return strs(worked(d.m, r)) }) {
+	for i, j := range d.together(jobThings) {
 		if j == len(d.shops) {
 			d.shops = append(d.shops, shop{})
 		}
@@ -91,14 +105,6 @@ func (d *draft) layJobs() {
 	for _, s := range d.shops {
 		d.jobs = append(d.jobs, s.cost)
 	}
-}
-
-func strs(ids []machine.PartID) []string {
-	out := make([]string, len(ids))
-	for i, id := range ids {
-		out[i] = string(id)
-	}
-	return out
 }
 
 func (s *shop) add(i int, r *machine.Remedy) {
@@ -115,7 +121,7 @@ func (s *shop) add(i int, r *machine.Remedy) {
 func (d *draft) layActs() {
 	effects := d.layEffects()
 	index := map[string]int{}
-	for i, work := range d.together(func(r *machine.Remedy) []string { return touched(d.m, r) }) {
+	for i, work := range d.together(workThings) {
 		j := d.options[i].job
 		key := "group " + string(d.shops[j].group)
 		if d.shops[j].group == "" {
