@@ -7,59 +7,52 @@ import (
 	"matchmark/internal/machine"
 )
 
-// Bench is work that has no rule to any other bench until joints between
-// assemblies marry them: another person can do it at the same time.
+// Bench is the work on one assembly that waits for nothing outside it: two
+// people at two benches do not get into each other's way as far as the rules
+// go. One hoist or one pair of hands may still be shared.
 type Bench struct {
-	Label      string // "A", "B", …
-	Assemblies []machine.AssemblyID
-	Steps      []StepID // still to be done, by id
+	Label    string // "A", "B", …
+	Assembly machine.AssemblyID
+	Steps    []*Step // in the plan's order
+	Free     int     // how many of them can be done now
+	Hours    float64
 }
 
-// bench parts the work into benches. Steps of one assembly share a bench, and
-// so do steps between which there is a rule. Left out of that, with no bench of
-// their own, are the closings that marry assemblies (joints between parts of
-// several), proving, and the fetching of orders. It looks at rules only: one
-// hoist or one pair of hands may still be shared.
+// bench finds the benches. A step belongs to its assembly's bench while all
+// that it waits for, orders to collect aside, does too. What comes after a
+// joint that marries assemblies (between parts of several), and proving, is at
+// no bench.
 func (p *Plan) bench() {
-	joined := make([]int, p.todo)
-	for i := range joined {
-		joined[i] = i
-	}
-	var root func(i int) int
-	root = func(i int) int {
-		if joined[i] != i {
-			joined[i] = root(joined[i])
-		}
-		return joined[i]
-	}
-	home := map[machine.AssemblyID]int{}
-	onBench := make([]bool, p.todo)
-	for i := range p.todo {
-		s := &p.Steps[i]
-		onBench[i] = stage(s) < 2 && s.Act != Collect && !marries(s)
-		if !onBench[i] {
+	at := map[machine.AssemblyID]*Bench{}
+	on := make([]bool, p.todo)
+	for _, s := range p.Order {
+		i := p.index[s.ID]
+		if stage(s) == 2 || s.Act == Collect || marries(s) {
 			continue
 		}
-		if first, ok := home[s.Assembly]; ok {
-			joined[root(i)] = root(first)
-		} else {
-			home[s.Assembly] = i
+		on[i] = every(p.into[i], func(l link) bool {
+			from := &p.Steps[l.from]
+			return from.Act == Collect || on[l.from] && from.Assembly == s.Assembly
+		})
+		if !on[i] {
+			continue
+		}
+		if at[s.Assembly] == nil {
+			at[s.Assembly] = &Bench{Assembly: s.Assembly}
+		}
+		b := at[s.Assembly]
+		b.Steps = append(b.Steps, s)
+		b.Hours += s.Hours
+	}
+	for _, s := range p.Free {
+		if on[p.index[s.ID]] {
+			at[s.Assembly].Free++
 		}
 	}
-	for to, links := range p.into {
-		for _, l := range links {
-			if onBench[to] && onBench[l.from] {
-				joined[root(to)] = root(l.from)
-			}
-		}
+	for _, b := range at {
+		p.Benches = append(p.Benches, *b)
 	}
-	groups := map[int][]int{}
-	for i := range p.todo {
-		if onBench[i] {
-			groups[root(i)] = append(groups[root(i)], i)
-		}
-	}
-	p.label(groups)
+	p.label()
 }
 
 // marries tells whether a step joins assemblies.
@@ -71,26 +64,14 @@ func marries(s *Step) bool {
 }
 
 // label names the benches, the one with most steps first.
-func (p *Plan) label(groups map[int][]int) {
-	for _, g := range groups {
-		b := Bench{}
-		for _, s := range g {
-			b.Steps = append(b.Steps, p.Steps[s].ID)
-			if a := p.Steps[s].Assembly; !slices.Contains(b.Assemblies, a) {
-				b.Assemblies = append(b.Assemblies, a)
-			}
-		}
-		slices.Sort(b.Steps)
-		slices.Sort(b.Assemblies)
-		p.Benches = append(p.Benches, b)
-	}
+func (p *Plan) label() {
 	slices.SortFunc(p.Benches, func(a, b Bench) int {
-		return cmp.Or(cmp.Compare(len(b.Steps), len(a.Steps)), cmp.Compare(a.Steps[0], b.Steps[0]))
+		return cmp.Or(cmp.Compare(len(b.Steps), len(a.Steps)), cmp.Compare(a.Assembly, b.Assembly))
 	})
 	for i := range p.Benches {
 		p.Benches[i].Label = letters(i)
-		for _, id := range p.Benches[i].Steps {
-			p.Steps[p.index[id]].Bench = p.Benches[i].Label
+		for _, s := range p.Benches[i].Steps {
+			s.Bench = p.Benches[i].Label
 		}
 	}
 }

@@ -199,12 +199,15 @@ func newQueue(p *Plan, rank []int) *queue {
 func (q *queue) push(s int) {
 	q.ready[s] = true
 	st := &q.p.Steps[s]
-	k := stage(st)
-	h := q.heaps[k][st.Assembly]
+	k, a := stage(st), st.Assembly
+	if k == 2 {
+		a = "" // proving goes by its own order
+	}
+	h := q.heaps[k][a]
 	if h == nil {
 		h = newHeap(q.rank)
-		q.heaps[k][st.Assembly] = h
-		q.names[k] = append(q.names[k], st.Assembly)
+		q.heaps[k][a] = h
+		q.names[k] = append(q.names[k], a)
 	}
 	h.push(s)
 	if q.isDue[s] {

@@ -44,10 +44,10 @@ func Make(m *machine.Machine, v Verdicts) *Plan {
 	strip := d.stripLog()
 	p.settled = settle(p.todo, p.rules, p.early(), func(place []int) []int { return p.late(strip, place) })
 	p.into = p.links()
-	p.bench()
 	p.tellContradictions()
 	p.schedule(m, strip)
 	p.findFree()
+	p.bench()
 	p.Held, p.Passed = d.held(p.due)
 	return p
 }

@@ -289,6 +289,29 @@ func TestContradictionIsIrreducible(t *testing.T) {
 	})
 }
 
+// Between two benches there is no rule, told from the exported rules.
+func TestBenchesAreApart(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := scene(t, 7, 5, true).plan()
+		if len(p.Contradictions) > 0 {
+			t.Skip("contradiction")
+		}
+		at := map[StepID]string{}
+		for _, b := range p.Benches {
+			for _, s := range b.Steps {
+				at[s.ID] = b.Label
+			}
+		}
+		for _, s := range p.Steps {
+			for _, before := range p.Waits(s.ID) {
+				if at[s.ID] != "" && at[before] != at[s.ID] {
+					t.Fatalf("%s at bench %s waits for %s at %q", s.ID, at[s.ID], before, at[before])
+				}
+			}
+		}
+	})
+}
+
 // Entries in any order, the same plan.
 func TestOrderOfEntriesChangesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -388,7 +411,7 @@ func dump(p *Plan) string {
 		fmt.Fprintf(&s, "contradiction %s %s %v\n", c.Words, c.Ask, ids(c.Steps))
 	}
 	for _, b := range p.Benches {
-		fmt.Fprintf(&s, "bench %s %v %v\n", b.Label, b.Assemblies, b.Steps)
+		fmt.Fprintf(&s, "bench %s %s %v\n", b.Label, b.Assembly, ids(b.Steps))
 	}
 	for _, r := range p.Rules() {
 		fmt.Fprintf(&s, "rule %s %s %v %s %s\n", r.Step, r.Dir, r.Any, r.Certainty, r.Words)

@@ -44,7 +44,7 @@ type Step struct {
 	Hours    float64
 	Done     bool
 	Hazards  []string
-	Bench    string // label of its bench; empty where the step joins benches
+	Bench    string // label of its bench; empty where it waits for several
 }
 
 func stepID(act Act, id string) StepID { return StepID(string(act) + ":" + id) }
