@@ -26,6 +26,7 @@ type Bench struct {
 	entries []machine.Entry
 	seq     int64
 	view    *View
+	stamper store.Stamper
 	waiting map[chan struct{}]bool
 }
 
@@ -69,8 +70,8 @@ func (b *Bench) Record(ctx context.Context, who Who, bodies ...machine.Body) (*V
 	if err := refuse(view, bodies); err != nil {
 		return nil, err
 	}
-	stamper := store.Stamper{By: who.By, Device: who.Device, Now: b.now}
-	if _, err := b.log.Append(ctx, b.id, stamper.Stamp(bodies...)); err != nil {
+	b.stamper.By, b.stamper.Device, b.stamper.Now = who.By, who.Device, b.now
+	if _, err := b.log.Append(ctx, b.id, b.stamper.Stamp(bodies...)); err != nil {
 		return nil, err
 	}
 	return b.refresh(ctx)
