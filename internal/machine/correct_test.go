@@ -199,7 +199,7 @@ func TestVersions(t *testing.T) {
 			t.Errorf("renewal: %s is at version %d, want %d", id, got, want)
 		}
 	}
-	if p := m.Part("liner.2"); p.Version != 1 || m.Feature("liner.2/bore").Version != 1 || m.Part("liner.1").Version != 0 {
+	if p := m.Part("liner.2"); p.Version != 1 || p.Tray != NoTray || m.Feature("liner.2/bore").Version != 1 || m.Part("liner.1").Version != 0 {
 		t.Errorf("renewal: part at version %d", p.Version)
 	}
 }
@@ -207,11 +207,12 @@ func TestVersions(t *testing.T) {
 // TestReworkOpensTheLooksOnItsSurface: also where the remedy names no check.
 func TestReworkOpensTheLooksOnItsSurface(t *testing.T) {
 	b := engine()
-	b.say(&CheckAdded{ID: "scores", Name: "No scores", Assembly: "engine", Places: "cylinder", When: Apart, By: ByEye, Outer: "liner/bore"},
+	b.say(&CheckAdded{ID: "fit", Name: "Fit", Assembly: "engine", Places: "cylinder", When: Apart, By: ByEye, Inner: "liner/bore"}, &LookTaken{Check: "fit.1", OK: true},
+		&CheckAdded{ID: "scores", Name: "No scores", Assembly: "engine", Places: "cylinder", When: Apart, By: ByEye, Outer: "liner/bore"},
 		&LookTaken{Check: "scores.1", OK: true}, &LookTaken{Check: "scores.2", OK: true}, rebore())
 	m := Fold(b.entries)
 	questions(t, m)
-	if m.Check("scores.1").Look() != nil || m.Check("scores.2").Look() == nil {
+	if m.Check("fit.1").Look() != nil || m.Check("scores.1").Look() != nil || m.Check("scores.2").Look() == nil {
 		t.Error("a look at a surface of before the rework still counts")
 	}
 	b.say(&RemedyDone{Check: "bore-wear.2", Key: "new", Renewed: []PartID{"liner.2"}})

@@ -284,6 +284,12 @@ func TestLifeGates(t *testing.T) {
 	if len(m.Events) != 1 {
 		t.Errorf("%d events; the hold that was not passed must not be one", len(m.Events))
 	}
+	b.say(&JointAdded{ID: "guard", Name: "PTO guard", Parts: []PartID{"block"}, Life: true}, &HoldPassed{Joint: "guard", Check: "bore-wear.1", Why: "in a hurry"})
+	m = Fold(b.entries)
+	questions(t, m, "guards life", "guards life")
+	if len(m.Joint("guard").Passed) != 0 {
+		t.Error("a joint that guards life was passed")
+	}
 }
 
 // TestTrays: what came off lies where it was put, till it goes back.
@@ -326,7 +332,11 @@ func TestNominals(t *testing.T) {
 	set := func(v float64, from Provenance) Body {
 		return &NominalSet{Feature: "liner.1/bore", Amount: mm(v), From: from}
 	}
-	b.say(set(80, Handbook), set(81, OwnDecision), set(80.01, Handbook), set(80.5, Paperwork), set(82, Unworn))
+	b.say(set(80, Handbook), set(81, OwnDecision), set(80.01, Handbook))
+	if got := Fold(b.entries).Feature("liner.1/bore").Nominal; got.MM != 80.01 {
+		t.Errorf("of two as good the later counts: %+v", got)
+	}
+	b.say(set(80.5, Paperwork), set(82, Unworn))
 	if got := Fold(b.entries).Feature("liner.1/bore").Nominal; got.MM != 80.5 || got.From != Paperwork {
 		t.Errorf("nominal: %+v", got)
 	}
@@ -424,5 +434,18 @@ func TestData(t *testing.T) {
 	want := Datum{ID: "volts", Name: "System", Unit: "V", Value: &eleven, From: OwnDecision}
 	if diff := cmp.Diff(want, *m.Datum("volts")); diff != "" || &m.Data[0] != m.Datum("volts") {
 		t.Errorf("datum (-want +got):\n%s", diff)
+	}
+}
+
+// TestReopeningKeepsWhatWasReadApart: only what is read on the closed joint
+// must be read again.
+func TestReopeningKeepsWhatWasReadApart(t *testing.T) {
+	b := engine()
+	b.say(&CheckAdded{ID: "crack", Name: "No crack", Assembly: "engine", Joints: []JointID{"cover-bolts"}, When: Apart, By: ByEye},
+		&JointOpened{Joint: "cover-bolts"}, &LookTaken{Check: "crack", OK: true}, &JointClosed{Joint: "cover-bolts", As: Final}, &JointOpened{Joint: "cover-bolts"})
+	m := Fold(b.entries)
+	questions(t, m)
+	if m.Check("crack").Look() == nil {
+		t.Error("a look taken apart was lost by opening again")
 	}
 }

@@ -7,7 +7,9 @@ import (
 	"go/token"
 	"io/fs"
 	"reflect"
+	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 )
@@ -39,28 +41,16 @@ func (o object) MarshalJSON() ([]byte, error) {
 	return append(out, '}'), nil
 }
 
-// wordsOf lists the only words a field may hold, nil where it may hold any.
+// wordsOf lists the only words a field may hold, nil where it may hold any:
+// those of the block of constants that begins with the one named.
 func wordsOf(def, field string) []string {
-	switch def + "." + field {
-	case "feature-added.sort":
-		return []string{Bore, Shaft, Length, Face}
-	case "check-added.when":
-		return []string{Apart, Made, Running}
-	case "check-added.by":
-		return []string{ByReading, ByClearance, BySize, ByOval, ByTaper, ByWear, ByEye, ByPassage}
-	case "joint-closed.as":
-		return []string{Trial, Final}
-	case "call-made.call":
-		return []string{string(NotJudged), string(GoesBack), string(MakeGood), string(Renew)}
-	}
+	blocks := map[string]string{"feature-added.sort": "Bore", "check-added.when": "Apart", "check-added.by": "ByReading",
+		"joint-closed.as": "Trial", "call-made.call": "NotJudged"}
+	first := blocks[def+"."+field]
 	if field == "from" && def != "ordered" { // a provenance everywhere but in an order
-		var out []string
-		for _, p := range Provenances() {
-			out = append(out, string(p))
-		}
-		return out
+		first = "Paperwork"
 	}
-	return nil
+	return source().words[first]
 }
 
 // generator writes schemas from types, and descriptions from their comments.
@@ -73,7 +63,7 @@ type generator struct {
 // writeSchema is the text of the schema file.
 func writeSchema(t *testing.T) []byte {
 	t.Helper()
-	g := &generator{comments: readComments(t), done: map[string]bool{}}
+	g := &generator{comments: source().comments, done: map[string]bool{}}
 	var kinds []string
 	var rules []object
 	var defs object
@@ -201,38 +191,71 @@ func (g *generator) schema(typ reflect.Type, always bool) object {
 	return object{{"type", "string"}}
 }
 
-// readComments reads the comments on the types and fields of this package.
-func readComments(t *testing.T) map[string]string {
-	t.Helper()
+// reading is what the source of this package says beyond its types.
+type reading struct {
+	comments map[string]string   // on types and fields: "PartAdded", "PartAdded.Qty"
+	words    map[string][]string // of each block of text constants, by the first one's name
+}
+
+// source reads the package once.
+var source = sync.OnceValue(func() reading {
+	out := reading{map[string]string{}, map[string][]string{}}
 	notTests := func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }
 	packages, err := parser.ParseDir(token.NewFileSet(), ".", notTests, parser.ParseComments)
 	if err != nil {
-		t.Fatal(err)
+		panic(err)
 	}
-	out := map[string]string{}
 	ast.Inspect(packages["machine"], func(n ast.Node) bool {
 		decl, ok := n.(*ast.GenDecl)
-		if !ok || decl.Tok != token.TYPE {
-			return true
+		switch {
+		case ok && decl.Tok == token.TYPE:
+			out.types(decl)
+		case ok && decl.Tok == token.CONST:
+			out.constants(decl)
 		}
-		for _, spec := range decl.Specs {
-			typ := spec.(*ast.TypeSpec)
-			doc := typ.Doc
-			if doc == nil && len(decl.Specs) == 1 {
-				doc = decl.Doc
-			}
-			out[typ.Name.Name] = oneLine(doc)
-			if s, ok := typ.Type.(*ast.StructType); ok {
-				for _, f := range s.Fields.List {
-					for _, name := range f.Names {
-						out[typ.Name.Name+"."+name.Name] = oneLine(f.Comment)
-					}
-				}
-			}
-		}
-		return false
+		return !ok
 	})
 	return out
+})
+
+func (r reading) types(decl *ast.GenDecl) {
+	for _, spec := range decl.Specs {
+		typ := spec.(*ast.TypeSpec)
+		doc := typ.Doc
+		if doc == nil && len(decl.Specs) == 1 {
+			doc = decl.Doc
+		}
+		name := typ.Name.Name
+		r.comments[name] = oneLine(doc)
+		s, ok := typ.Type.(*ast.StructType)
+		if !ok {
+			continue
+		}
+		for _, f := range s.Fields.List {
+			for _, field := range f.Names {
+				r.comments[name+"."+field.Name] = oneLine(f.Comment)
+			}
+		}
+	}
+}
+
+func (r reading) constants(decl *ast.GenDecl) {
+	first := ""
+	for _, spec := range decl.Specs {
+		c := spec.(*ast.ValueSpec)
+		if first == "" {
+			first = c.Names[0].Name
+		}
+		for _, v := range c.Values {
+			if text, ok := v.(*ast.BasicLit); ok && text.Kind == token.STRING {
+				word, err := strconv.Unquote(text.Value)
+				if err != nil {
+					panic(err)
+				}
+				r.words[first] = append(r.words[first], word)
+			}
+		}
+	}
 }
 
 func oneLine(c *ast.CommentGroup) string { return strings.Join(strings.Fields(c.Text()), " ") }
