@@ -1,6 +1,7 @@
 package sequence
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -45,7 +46,7 @@ func (p *Plan) tellContradictions() {
 		for i := 1; i < len(said); i++ {
 			said[i] = lower(said[i])
 		}
-		out.Words = strings.Join(said, "; ") + "."
+		out.Words = strings.Join(shorten(said), "; ") + "."
 		last := out.Claims[len(out.Claims)-1]
 		if len(out.Claims) > 1 {
 			out.Words += " One is wrong; the weakest is the last."
@@ -56,6 +57,15 @@ func (p *Plan) tellContradictions() {
 		}
 		p.Contradictions = append(p.Contradictions, out)
 	}
+}
+
+// shorten keeps the first and last links of a long chain and counts the rest.
+func shorten(said []string) []string {
+	if len(said) <= 2*most {
+		return said
+	}
+	n := len(said) - most
+	return slices.Concat(said[:most-1], []string{fmt.Sprintf("and so on over %d more", n)}, said[len(said)-1:])
 }
 
 // chain puts the rules of a core so that each speaks of a step that the one

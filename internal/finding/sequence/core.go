@@ -18,7 +18,8 @@ type knot struct {
 	steps  []int // old numbers
 	rules  []rule
 	origin []int // old rule numbers
-	stuck  func(n int, rules []rule) bool
+	// forward: stuck in chaining forward, else in filling from the end.
+	forward bool
 }
 
 // forwardKnot cuts out steps that wait for one another, from what forward
@@ -40,10 +41,7 @@ func (g *net) forwardKnot(left []int) knot {
 			}
 		}
 	}
-	k := knot{steps: closedGroup(left, waits), stuck: func(n int, rules []rule) bool {
-		_, _, left := newNet(n, rules, nil).forward(nil, nil)
-		return len(left) > 0
-	}}
+	k := knot{steps: closedGroup(left, waits), forward: true}
 	k.cut(g, func(r int) [][]int {
 		if g.rules[r].before && len(g.rules[r].any) > 1 {
 			return nil // guards play no part
@@ -77,10 +75,7 @@ func (g *net) backwardKnot(left []int, pick map[int]int) knot {
 			}
 		}
 	}
-	k := knot{steps: closedGroup(left, waits), stuck: func(n int, rules []rule) bool {
-		_, left := newNet(n, rules, nil).backwards(nil).fill(nil, -1)
-		return len(left) > 0
-	}}
+	k := knot{steps: closedGroup(left, waits)}
 	k.cut(g, func(r int) [][]int {
 		if alt, ok := pick[r]; ok {
 			return g.rules[r].any[alt : alt+1]
@@ -142,31 +137,73 @@ func (k *knot) cut(g *net, alternatives func(r int) [][]int) {
 }
 
 // shrink drops rules, the strongest first and many at a time where it can,
-// until no single one can be dropped. Being stuck is monotone in the rules, so
-// what remains is irreducible; a weak rule stays visible where there is a
-// choice. Cost: about len(rules) chainings of the knot.
-func (k *knot) shrink() core {
-	held := make([]int, len(k.rules))
-	for i := range held {
-		held[i] = i
+// until no single one can be dropped: being stuck is monotone in the rules, so
+// what remains is irreducible, and a weak rule stays visible where there is a
+// choice. After each drop the knot is cut down to what still holds it. A plain
+// ring is found outright, the shortest one.
+func (k knot) shrink() core {
+	if ring := k.shortestRing(); ring != nil {
+		return k.report(ring)
 	}
-	slices.SortStableFunc(held, func(a, b int) int {
+	for size := max(len(k.rules)/2, 1); ; {
+		smaller, ok := k.without(size)
+		switch {
+		case ok:
+			k = smaller
+			size = max(min(size, len(k.rules)/2), 1)
+		case size > 1:
+			size /= 2
+		default:
+			return k.report(k.byStrength())
+		}
+	}
+}
+
+// without looks for a run of size rules whose dropping leaves a knot.
+func (k *knot) without(size int) (knot, bool) {
+	order := k.byStrength()
+	for i := 0; i < len(order); i += size {
+		rest := slices.Delete(slices.Clone(order), i, min(i+size, len(order)))
+		slices.Sort(rest)
+		g := newNet(len(k.steps), k.pick(rest), nil)
+		var left []int
+		if k.forward {
+			_, _, left = g.forward(nil, nil)
+		} else {
+			_, left = g.backwards(nil).fill(nil, -1)
+		}
+		if len(left) == 0 {
+			continue
+		}
+		sub := g.backwardKnot
+		if k.forward {
+			sub = func(left []int, _ map[int]int) knot { return g.forwardKnot(left) }
+		}
+		return k.within(sub(left, nil), rest), true
+	}
+	return knot{}, false
+}
+
+// within gives a knot cut from some rules of k the numbers that k came from.
+func (k *knot) within(sub knot, rules []int) knot {
+	for i, s := range sub.steps {
+		sub.steps[i] = k.steps[s]
+	}
+	for i, r := range sub.origin {
+		sub.origin[i] = k.origin[rules[r]]
+	}
+	return sub
+}
+
+func (k *knot) byStrength() []int {
+	order := make([]int, len(k.rules))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
 		return cmp.Compare(k.rules[a].strength(), k.rules[b].strength())
 	})
-	for size := max(len(held)/2, 1); ; size /= 2 {
-		for i := 0; i < len(held); {
-			rest := slices.Delete(slices.Clone(held), i, min(i+size, len(held)))
-			if k.stuck(len(k.steps), k.pick(rest)) {
-				held = rest
-			} else {
-				i += size
-			}
-		}
-		if size == 1 {
-			break
-		}
-	}
-	return k.report(held)
+	return order
 }
 
 func (k *knot) pick(which []int) []rule {
@@ -195,49 +232,4 @@ func (k *knot) report(held []int) core {
 	}
 	slices.Sort(c.steps)
 	return c
-}
-
-// closedGroup finds a group of steps, each reaching every other along waits,
-// from which nothing leads outside: the first strongly connected component to
-// be completed (Tarjan's method), starting from the lowest number.
-func closedGroup(from []int, waits [][]int) []int {
-	t := &tarjan{waits: waits, index: map[int]int{}, low: map[int]int{}, on: map[int]bool{}}
-	if len(from) > 0 {
-		t.visit(from[0])
-	}
-	return t.found
-}
-
-type tarjan struct {
-	waits      [][]int
-	index, low map[int]int
-	on         map[int]bool
-	stack      []int
-	found      []int
-}
-
-func (t *tarjan) visit(v int) {
-	t.index[v] = len(t.index)
-	t.low[v] = t.index[v]
-	t.stack = append(t.stack, v)
-	t.on[v] = true
-	for _, w := range t.waits[v] {
-		if _, seen := t.index[w]; !seen {
-			t.visit(w)
-			if t.found != nil {
-				return
-			}
-			t.low[v] = min(t.low[v], t.low[w])
-		} else if t.on[w] {
-			t.low[v] = min(t.low[v], t.index[w])
-		}
-	}
-	if t.low[v] == t.index[v] {
-		for i, s := range t.stack {
-			if s == v {
-				t.found = slices.Clone(t.stack[i:])
-				return
-			}
-		}
-	}
 }

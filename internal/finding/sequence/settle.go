@@ -37,7 +37,7 @@ func settle(n int, rules []rule, early []int, late func(place []int) []int) *set
 		order, chosen, left := s.forward(early, nil)
 		if len(left) > 0 {
 			k := s.forwardKnot(left)
-			if !s.setAside(&k, aside) {
+			if !s.setAside(k, aside) {
 				s.jammed = left
 				s.settleOrs(chosen)
 				s.pickGuards(nil)
@@ -57,7 +57,7 @@ func settle(n int, rules []rule, early []int, late func(place []int) []int) *set
 			return s
 		}
 		k := s.backwardKnot(left, s.pickOrs(chosen))
-		if !s.setAside(&k, aside) {
+		if !s.setAside(k, aside) {
 			s.jammed = left
 			s.pickGuards(met)
 			return s
@@ -67,7 +67,7 @@ func settle(n int, rules []rule, early []int, late func(place []int) []int) *set
 
 // setAside shrinks a knot to its core, keeps it, and sets its weakest rule
 // aside. It tells whether there was room for one more.
-func (s *settled) setAside(k *knot, aside []bool) bool {
+func (s *settled) setAside(k knot, aside []bool) bool {
 	if len(s.cores) == mostCores {
 		return false
 	}

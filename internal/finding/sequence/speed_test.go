@@ -86,6 +86,18 @@ func BenchmarkMake(b *testing.B) {
 	}
 }
 
+// A ring through most of the machine, to be shrunk to its core.
+func BenchmarkContradiction(b *testing.B) {
+	m := large(0).write(inTheWay("j0", "j799"), inTheWay("j10", "j500")).fold()
+	p := Make(m, looks{m})
+	for _, c := range p.Contradictions {
+		b.Logf("%d claims: %s", len(c.Claims), c.Words)
+	}
+	for b.Loop() {
+		Make(m, looks{m})
+	}
+}
+
 func BenchmarkMayClose(b *testing.B) {
 	m := large(1).fold()
 	j := m.Joint("j400")
