@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"matchmark/internal/demo"
 	"matchmark/internal/kit"
 	"matchmark/internal/machine"
 )
@@ -29,6 +30,7 @@ func machinesPage(v *visit) error {
 	mv := machinesView{}
 	for _, l := range list {
 		row := machineRow{Name: l.Name, At: "/m/" + url.PathEscape(string(l.ID)), Words: plural(int(l.Entries), "entry", "entries") + " in the book"}
+		mv.Demo = mv.Demo || l.ID == demo.ID
 		if !l.Last.IsZero() {
 			row.Words += ", last " + day(l.Last)
 		}

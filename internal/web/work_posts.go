@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 
 	"matchmark/internal/bench"
@@ -62,7 +63,9 @@ func provePage(v *visit) error { return v.showProve("", http.StatusOK) }
 
 func (v *visit) showProve(fault string, status int) error {
 	pv := proveView{Base: v.base(), Fault: fault}
-	for _, t := range v.view.Machine.Tests {
+	tests := slices.Clone(v.view.Machine.Tests)
+	slices.SortStableFunc(tests, func(a, b *machine.Test) int { return a.Order - b.Order })
+	for _, t := range tests {
 		row := proveRow{ID: string(t.ID), Name: t.Name, Do: t.Do, Pass: t.Pass, From: string(t.From) + behind(", ", t.TestAdded.Source),
 			Caution: t.Caution, Hazards: t.Hazards, Runs: testRuns(t), Life: t.Life, Tool: t.Tool}
 		for _, id := range t.Needs {

@@ -108,7 +108,7 @@ func camera(data []byte) (turn int, at time.Time) {
 	var tags imagemeta.Tags
 	_, err := imagemeta.Decode(imagemeta.Options{R: bytes.NewReader(data), ImageFormat: formatOf(data), Sources: imagemeta.EXIF,
 		ShouldHandleTag: func(t imagemeta.TagInfo) bool {
-			return t.Tag == "Orientation" || t.Tag == "DateTimeOriginal" || t.Tag == "DateTime"
+			return t.Tag == "Orientation" || t.Tag == "DateTimeOriginal"
 		},
 		HandleTag: func(t imagemeta.TagInfo) error {
 			if t.Tag == "Orientation" && t.Namespace == "IFD0" {
