@@ -198,6 +198,32 @@ func TestAnyWalkIsSafe(t *testing.T) {
 	})
 }
 
+// A muddled record changes nothing about it: what is offered is over no open
+// check, is held by nothing, and belongs to no contradiction.
+func TestMuddledRecordIsSafe(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := scene(t, 6, 6, false)
+		m := b.fold()
+		p := Make(m, looks{m})
+		for _, s := range p.Free {
+			if s.Act != Close {
+				continue
+			}
+			if c := overOpen(m, looks{m}, s.Joint); c != nil {
+				t.Fatalf("%s is offered over open check %s\n%s\n%s", s.ID, c.ID, b, dump(p))
+			}
+			if holds := MayClose(m, looks{m}, s.Joint, true); len(holds) > 0 && len(p.Contradictions) == 0 {
+				t.Fatalf("%s is offered but held: %s\n%s\n%s", s.ID, holds[0].Why, b, dump(p))
+			}
+			for _, c := range p.Contradictions {
+				if slices.Contains(c.Steps, s) {
+					t.Fatalf("%s is offered within a contradiction\n%s", s.ID, c.Words)
+				}
+			}
+		}
+	})
+}
+
 // Against counting by sets: a contradiction is told exactly where no complete
 // order exists, and what is offered is exactly what some complete order begins
 // with.

@@ -194,8 +194,14 @@ func acceptJoins(t *testing.T, file string) {
 			}
 		}
 		part := machine.JointID(name(one[0] - 1))
-		if p := strip.plan(); !slices.Contains(ids(p.Free), string(OpenID(part))) {
+		p := strip.plan()
+		if !slices.Contains(ids(p.Free), string(OpenID(part))) {
 			t.Errorf("%s cannot come off %v", part, whole)
+		}
+		for _, i := range whole { // and nothing is offered that every direction bars
+			if slices.Contains(ids(p.Free), string(OpenID(machine.JointID(name(i-1))))) && !clear(product.Wedge, whole, i-1) {
+				t.Errorf("%s is offered off %v though every direction is barred", name(i-1), whole)
+			}
 		}
 		m := strip.write(opened(string(part))...).fold()
 		if holds := MayClose(m, looks{m}, m.Joint(part), true); len(holds) > 0 {
@@ -206,6 +212,17 @@ func acceptJoins(t *testing.T, file string) {
 	if used == 0 {
 		t.Error("no join was used")
 	}
+}
+
+// clear tells straight from the matrices whether a part can leave the others.
+func clear(wedge map[string][][]int, whole []int, i int) bool {
+	for _, axis := range []string{"MW_x", "MW_y", "MW_z"} {
+		if every(whole, func(k int) bool { return k-1 == i || wedge[axis][i][k-1] == 1 }) ||
+			every(whole, func(k int) bool { return k-1 == i || wedge[axis][k-1][i] == 1 }) {
+			return true
+		}
+	}
+	return false
 }
 
 // wedgeReach writes the reach of a part: for each direction the parts in the
