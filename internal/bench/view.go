@@ -4,6 +4,7 @@ import (
 	"sync"
 	"time"
 
+	"matchmark/internal/finding/balance"
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/finding/remedy"
 	"matchmark/internal/finding/sequence"
@@ -20,12 +21,14 @@ type View struct {
 	judged  func() judge.Findings
 	plan    func() *sequence.Plan
 	choices map[remedy.Aim]func() remedy.Plan
+	sheet   func() balance.Sheet
 }
 
 func newView(id machine.MachineID, m *machine.Machine, now func() time.Time) *View {
 	v := &View{ID: id, Machine: m, AsOf: now()}
 	v.judged = sync.OnceValue(func() judge.Findings { return judge.All(m) })
 	v.plan = sync.OnceValue(func() *sequence.Plan { return sequence.Make(m, v.judged()) })
+	v.sheet = sync.OnceValue(func() balance.Sheet { return balance.Of(m) })
 	v.choices = map[remedy.Aim]func() remedy.Plan{}
 	for _, aim := range remedy.Aims() {
 		v.choices[aim] = sync.OnceValue(func() remedy.Plan { return remedy.Decide(m, v.judged(), aim) })
@@ -41,6 +44,9 @@ func (v *View) Plan() *sequence.Plan { return v.plan() }
 
 // Choices is the best consistent set of remedies for an aim.
 func (v *View) Choices(aim remedy.Aim) remedy.Plan { return v.choices[aim]() }
+
+// Balance counts parts, fasteners and shims off and back.
+func (v *View) Balance() balance.Sheet { return v.sheet() }
 
 // MayClose tells what holds a closing right now; nothing means it may close.
 func (v *View) MayClose(j *machine.Joint, final bool) []sequence.Hold {
