@@ -29,6 +29,7 @@ type draft struct {
 	costs    map[*machine.Joint]cost
 	words    int                                 // how many recorded words the rules lean on so far
 	hides    map[*machine.Joint][]*machine.Check // filled when first asked for
+	unders   map[*machine.Joint][]under          // likewise
 }
 
 // survey works out how joints and checks stand and gives them their steps.

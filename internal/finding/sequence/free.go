@@ -10,8 +10,10 @@ const mostTrials = 64
 
 // findFree lists the steps that can be done now and followed to the end: those
 // that wait for nothing. A closing that a settled choice between ways in makes
-// wait is tried out: it is free as well if the rest can be ordered after it.
-func (p *Plan) findFree() {
+// wait is tried out: it is free as well if the rest can be ordered after it. A
+// closing that would hide something as things stand now is not offered, even
+// where the plan is to uncover it later.
+func (p *Plan) findFree(d *draft) {
 	barred := p.barred()
 	several := make([]bool, p.todo)
 	for _, r := range p.ors {
@@ -30,7 +32,9 @@ func (p *Plan) findFree() {
 				continue
 			}
 		}
-		p.Free = append(p.Free, &p.Steps[s])
+		if st := &p.Steps[s]; st.Act != Close || len(d.checkHolds(st.Joint))+len(d.jointHolds(st.Joint)) == 0 {
+			p.Free = append(p.Free, st)
+		}
 	}
 	at := func(s *Step) int { return p.place[p.index[s.ID]] }
 	slices.SortStableFunc(p.Free, func(a, b *Step) int { return cmp.Compare(at(a), at(b)) })

@@ -100,27 +100,34 @@ func (d *draft) hiding(j *machine.Joint) []*machine.Check {
 }
 
 // completes tells whether closing j is what would close the last open set:
-// every set that still stands open has j in it.
+// every set that still stands open has j in it. It asks so of the sets as they
+// will be, with what is yet to be opened counted open, and of the sets as they
+// are now.
 func (d *draft) completes(sets [][]*machine.Joint, j *machine.Joint) bool {
-	open := d.standing(sets)
-	return len(open) > 0 && every(open, func(set []*machine.Joint) bool { return slices.Contains(set, j) })
+	var now [][]*machine.Joint
+	for _, set := range sets {
+		if !slices.ContainsFunc(set, isShut) {
+			now = append(now, set)
+		}
+	}
+	last := func(open [][]*machine.Joint) bool {
+		return len(open) > 0 && every(open, func(set []*machine.Joint) bool { return slices.Contains(set, j) })
+	}
+	return last(now) || last(d.standing(sets))
 }
 
 // jointHolds are the joints now open that must be closed before j: those whose
 // last way in j would take away, and those stated to go first.
 func (d *draft) jointHolds(j *machine.Joint) []Hold {
 	var out []Hold
-	for _, k := range d.m.Joints {
-		if k == j || isShut(k) {
+	for _, u := range d.below(j) {
+		k, any := u.joint, d.ways[u.joint][u.clause]
+		first := len(out) == 0 || out[len(out)-1].First != k
+		if isShut(k) || !first || !d.completes(any, j) || d.closingReason(k, any, k.Reach[u.clause]).certainty == Unknown {
 			continue
 		}
-		for i, any := range d.ways[k] {
-			if d.completes(any, j) && d.closingReason(k, any, k.Reach[i]).certainty != Unknown {
-				out = append(out, d.holdFirst(j, k, fmt.Sprintf("%s is still open and is reached only while %s is open; close it first (%s)",
-					k.Name, lower(j.Name), source(d.reachReason(k.Reach[i])))))
-				break
-			}
-		}
+		out = append(out, d.holdFirst(j, k, fmt.Sprintf("%s is still open and is reached only while %s is open; close it first (%s)",
+			k.Name, lower(j.Name), source(d.reachReason(k.Reach[u.clause])))))
 	}
 	for _, s := range d.m.Stated {
 		if k := d.m.Joint(s.First); s.Then == j.ID && k != nil && !isShut(k) {
@@ -129,6 +136,30 @@ func (d *draft) jointHolds(j *machine.Joint) []Hold {
 		}
 	}
 	return out
+}
+
+// under is a joint and the number of a clause of its reach.
+type under struct {
+	joint  *machine.Joint
+	clause int
+}
+
+// below lists the clauses that name j as in the way, in the machine's order.
+func (d *draft) below(j *machine.Joint) []under {
+	if d.unders == nil {
+		d.unders = map[*machine.Joint][]under{}
+		for _, k := range d.m.Joints {
+			for i, any := range d.ways[k] {
+				for _, over := range slices.Concat(any...) {
+					list := d.unders[over]
+					if u := (under{k, i}); len(list) == 0 || list[len(list)-1] != u {
+						d.unders[over] = append(list, u)
+					}
+				}
+			}
+		}
+	}
+	return d.unders[j]
 }
 
 func (d *draft) hold(j *machine.Joint, c *machine.Check, why string) Hold {

@@ -46,7 +46,7 @@ func Make(m *machine.Machine, v Verdicts) *Plan {
 	p.into = p.links()
 	p.tellContradictions()
 	p.schedule(m, strip)
-	p.findFree()
+	p.findFree(d)
 	p.bench()
 	p.Held, p.Passed = d.held(p.due)
 	return p
