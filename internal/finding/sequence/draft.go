@@ -26,7 +26,7 @@ type draft struct {
 	system   map[machine.AssemblyID]string
 	hours    hoursBook
 	breaches []Breach
-	costs    map[*machine.Joint]cost
+	costs    *costs                              // filled when first asked for
 	words    int                                 // how many recorded words the rules lean on so far
 	hides    map[*machine.Joint][]*machine.Check // filled when first asked for
 	unders   map[*machine.Joint][]under          // likewise
@@ -37,7 +37,7 @@ func survey(m *machine.Machine, v Verdicts) *draft {
 	d := &draft{m: m, ways: waysIn(m), reopened: map[*machine.Joint]bool{}, kept: map[*machine.Joint]bool{},
 		roles: make(map[*machine.Joint]role, len(m.Joints)), checks: make(map[*machine.Check]*standing, len(m.Checks)),
 		stepOf: map[*machine.Check]int{}, tests: map[machine.TestID]int{}, system: map[machine.AssemblyID]string{},
-		hours: newHoursBook(m), costs: map[*machine.Joint]cost{}}
+		hours: newHoursBook(m)}
 	for _, a := range m.Assemblies {
 		d.system[a.ID] = a.System
 	}
