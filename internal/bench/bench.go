@@ -118,7 +118,7 @@ func (b *Bench) tell() {
 }
 
 // refuse finds a closing among the bodies that is held. A hold passed by hand
-// in the same batch counts.
+// in the same batch counts, unless the hold guards life.
 func refuse(v *View, bodies []machine.Body) error {
 	passed := map[machine.CheckID]bool{}
 	for _, body := range bodies {
@@ -143,7 +143,7 @@ func refuse(v *View, bodies []machine.Body) error {
 		}
 		var holds []sequence.Hold
 		for _, h := range v.MayClose(j, c.As == machine.Final) {
-			if h.Check == nil || !passed[h.Check.ID] {
+			if h.Check == nil || h.Life || !passed[h.Check.ID] {
 				holds = append(holds, h)
 			}
 		}
