@@ -42,6 +42,8 @@ func lengthInstruments() []Instrument {
 			Step: 0.01, HalfWidth: 0.02, Repeat: 0.006, Source: ownFigure},
 		{ID: "rule", Name: "steel rule", Kind: "outside", Unit: "mm",
 			Step: 0.5, HalfWidth: 0.3, Repeat: 0.11, Source: tradeFigure}, // U 0.5
+		{ID: "roughness-gauge", Name: "roughness gauge with a stylus, or a card of samples", Kind: "roughness", Unit: "mm",
+			Step: 0.00001, Relative: 0.15, Repeat: 0.00002, Source: ownFigure}, // Ra, µm as shown
 	}
 }
 
