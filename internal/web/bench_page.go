@@ -34,6 +34,7 @@ type benchView struct {
 type jobRow struct {
 	Name, Words, At string
 	Waits           int
+	act             sequence.Act
 	begun           bool
 	steps           int
 	after           map[sequence.StepID]bool
@@ -52,7 +53,7 @@ func benchPage(v *visit) error {
 func viewBench(v *bench.View, base string) benchView {
 	bv := benchView{Base: base, Stages: progressOf(v), Away: awayOf(v), Empty: len(v.Machine.Events) == 0, Clash: len(v.Plan().Contradictions)}
 	jobs := jobsOf(v, base)
-	bv.Jobs = jobs[:min(len(jobs), mostJobs)]
+	bv.Jobs = mixed(jobs)
 	bv.More = len(jobs) - len(bv.Jobs)
 	for _, h := range heldByJoint(v) {
 		if len(bv.Held) < mostHeld {
@@ -102,7 +103,7 @@ func jobsOf(v *bench.View, base string) []jobRow {
 		if !ok {
 			i = len(jobs)
 			at[key] = i
-			job.after = map[sequence.StepID]bool{}
+			job.act, job.after = s.Act, map[sequence.StepID]bool{}
 			jobs = append(jobs, job)
 		}
 		for _, id := range waits[s.ID] {
@@ -112,8 +113,8 @@ func jobsOf(v *bench.View, base string) []jobRow {
 		jobs[i].steps++
 	}
 	for i := range jobs {
-		if n := jobs[i].steps; n > 1 && jobs[i].Words == "" {
-			jobs[i].Words = plural(n, "part", "parts") + " wait for it."
+		if jobs[i].act == sequence.Clean {
+			jobs[i].Words = plural(jobs[i].steps, "part waits for it.", "parts wait for it.")
 		}
 	}
 	slices.SortStableFunc(jobs, func(a, b jobRow) int {
@@ -126,6 +127,18 @@ func jobsOf(v *bench.View, base string) []jobRow {
 		return b.Waits - a.Waits
 	})
 	return jobs
+}
+
+// mixed takes the first jobs, but of one act no more than three.
+func mixed(jobs []jobRow) []jobRow {
+	var out []jobRow
+	count := map[sequence.Act]int{}
+	for _, j := range jobs {
+		if count[j.act]++; count[j.act] <= 3 && len(out) < mostJobs {
+			out = append(out, j)
+		}
+	}
+	return out
 }
 
 // jobOf names the job a free step belongs to; steps with one key are one job.
@@ -156,12 +169,10 @@ func checkJob(v *bench.View, base string, s *sequence.Step) (string, jobRow) {
 	}
 	sort, what := "c", string(c.Type)
 	if !direct(c) {
-		for _, ft := range []*machine.Feature{c.Outer, c.Inner} { // the first that is not read through
-			if ft != nil {
-				sort, what = "f", runOfFeature(ft)
-				if len(ft.Current()) < len(ft.Points()) {
-					break
-				}
+		for _, ft := range c.Surfaces() { // the first that is not read through
+			sort, what = "f", runOfFeature(ft)
+			if len(ft.Current()) < len(ft.Points()) {
+				break
 			}
 		}
 		to = runAddress(base, sort, what)

@@ -19,6 +19,7 @@ type bookView struct {
 	Found     []bookGroup
 	Done      []bookGroup
 	Measured  []measuredGroup
+	Balance   []string
 	Unknown   []bookGroup
 	Settings  []fact
 	Orders    []orderRow
@@ -70,6 +71,7 @@ func viewBook(v *bench.View, base string) bookView {
 	}
 	bv.Found, bv.Done = accountOf(m)
 	bv.Measured = measuredOf(v)
+	bv.Balance = v.Balance().Words
 	bv.Unknown = unknownOf(v)
 	bv.Settings = settingsOf(m)
 	bv.Sources = sourcesOf(v)
@@ -186,10 +188,8 @@ func measuredRowOf(f *judge.Finding) measuredRow {
 		row.Value += " ± " + figure(2*f.U, c.Unit)
 	}
 	reads := c.Current()
-	for _, ft := range []*machine.Feature{c.Outer, c.Inner} {
-		if ft != nil {
-			reads = append(reads, ft.Current()...)
-		}
+	for _, ft := range c.Surfaces() {
+		reads = append(reads, ft.Current()...)
 	}
 	row.Reads = readLines(reads)
 	return row

@@ -107,7 +107,7 @@ func buildAct(a sequence.Act) bool {
 }
 
 func (bv *buildView) addFree(base string, s *sequence.Step) {
-	if len(bv.Free) >= mostJobs*2 {
+	if len(bv.Free) >= mostJobs+2 {
 		bv.FreeMore++
 		return
 	}
@@ -193,6 +193,7 @@ type whyGroup struct {
 
 type whyLine struct {
 	Words, Sure string
+	At          string // where it is done; makes the words a link
 	Links       []link
 }
 
@@ -215,12 +216,12 @@ func viewWhy(v *bench.View, base string, s *sequence.Step) whyView {
 	}
 	var reasons, holds, before, after []whyLine
 	for _, r := range p.Because(s.ID) {
-		reasons = append(reasons, whyLine{r.Words + ".", string(r.Certainty) + ", " + string(r.Evidence), photoLink(base, r.Photo)})
+		reasons = append(reasons, whyLine{Words: r.Words + ".", Sure: string(r.Certainty) + ", " + string(r.Evidence), Links: photoLink(base, r.Photo)})
 	}
 	if s.Act == sequence.Close && s.Joint != nil {
 		for _, h := range v.MayClose(s.Joint, true) {
 			row := holdOf(base, h)
-			holds = append(holds, whyLine{row.Why, row.Cost, row.Clear})
+			holds = append(holds, whyLine{Words: row.Why, Sure: row.Cost, Links: row.Clear})
 		}
 	}
 	for _, id := range p.Waits(s.ID) {
@@ -234,28 +235,42 @@ func viewWhy(v *bench.View, base string, s *sequence.Step) whyView {
 		}
 	}
 	if block := p.Blocked(s.ID); block.Words != "" {
-		line := whyLine{Words: block.Words}
-		if block.Hours > 0 {
-			line.Sure = "about " + hoursWords(block.Hours) + " before it"
-		}
-		add("What stands before it", append([]whyLine{line}, needsOf(base, block)...))
+		add("What stands before it", needsOf(base, block))
 	}
 	add("Because", reasons)
 	add("Held", holds)
 	add("Directly before it", before)
 	add("Waits on it", after)
-	add("Do it", []whyLine{{s.Name, doneWord(s), []link{{"Go there", stepAddress(base, s)}}}})
+	add("Do it", []whyLine{{Words: s.Name, Sure: doneWord(s), At: stepAddress(base, s)}})
 	return wv
 }
 
-// needsOf lists the least that must be done first, in doing order.
+// needsOf lists the least that must be done first, in doing order; of a long
+// list the beginning.
 func needsOf(base string, block sequence.Block) []whyLine {
-	var out []whyLine
-	for _, n := range block.Needs {
-		out = append(out, whyLine{n.Name, n.Why.Words, []link{{"Go there", stepAddress(base, n.Step)}}})
+	if len(block.Needs) == 0 {
+		return []whyLine{{Words: block.Words}}
+	}
+	head := whyLine{Words: "It waits for " + plural(len(block.Needs), "step", "steps")}
+	if !block.Exact {
+		head.Words = fmt.Sprintf("It waits for %s; fewer may do, at least %d", plural(len(block.Needs), "step", "steps"), block.Least)
+	}
+	if block.Hours > 0 {
+		head.Words += ", about " + hoursWords(block.Hours) + " together"
+	}
+	head.Words += "."
+	out := []whyLine{head}
+	for i, n := range block.Needs {
+		if i == mostNeeds {
+			return append(out, whyLine{Words: plural(len(block.Needs)-i, "more step", "more steps") + " after these."})
+		}
+		out = append(out, whyLine{Words: n.Name, Sure: n.Why.Words, At: stepAddress(base, n.Step)})
 	}
 	return out
 }
+
+// mostNeeds is how much of a long list of steps is shown.
+const mostNeeds = 20
 
 func doneWord(s *sequence.Step) string {
 	if s.Done {
@@ -269,7 +284,7 @@ func stepLine(p *sequence.Plan, base string, id sequence.StepID) whyLine {
 	if !ok {
 		return whyLine{Words: string(id)}
 	}
-	return whyLine{s.Name, string(s.Act), []link{{"Why", whyAddress(base, string(id))}}}
+	return whyLine{Words: s.Name, At: whyAddress(base, string(id))}
 }
 
 func photoLink(base string, sum machine.Sum) []link {

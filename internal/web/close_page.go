@@ -30,10 +30,10 @@ type closeView struct {
 	Sealant  string
 	Note     string
 	Sum      string
+	Sets     []setRow
 	Shims    []setRow
 	Was      []string // what came out: fasteners and shims
 	WhyAt    string
-	Removal  string
 }
 
 // passRow is a hold with its tick to pass it by hand.
@@ -59,15 +59,18 @@ func (v *visit) showClose(cv closeView, status int) error {
 func (v *visit) viewClose(j *machine.Joint, trial bool) closeView {
 	cv := closeView{Base: v.base(), At: closeAddress(v.base(), j.ID), ID: string(j.ID), Name: j.Name, Joint: jointAddress(v.base(), j.ID),
 		State: jointState(j), Shut: j.State == machine.AsMade || j.State == machine.Closed, Trial: trial, Dry: j.Dry,
-		Facts: jointFacts(j), Hazards: j.Hazards, Shims: v.setRows("shim", shimLines), WhyAt: whyAddress(v.base(), string(sequence.CloseID(j.ID)))}
+		Facts: jointFacts(j), Hazards: j.Hazards, Sets: v.setRows("set", setLines), Shims: v.setRows("shim", shimLines), WhyAt: whyAddress(v.base(), string(sequence.CloseID(j.ID)))}
 	for _, h := range v.view.MayClose(j, !trial) {
 		row := holdOf(cv.Base, h)
 		cv.Holds = append(cv.Holds, passRow{holdRow: row, Passable: h.Check != nil && !h.Life, Passed: v.typed("pass:"+row.CheckID) != ""})
 	}
 	if n := len(j.Removals); n > 0 {
 		r := j.Removals[n-1]
-		for _, f := range r.Fasteners {
+		for i, f := range r.Fasteners {
 			cv.Was = append(cv.Was, fastenerWords(f))
+			if v.r.Method == http.MethodGet && i < len(cv.Sets) {
+				cv.Sets[i].Count, cv.Sets[i].Size, cv.Sets[i].Where = fmt.Sprint(f.Count), f.Size, f.Where
+			}
 		}
 		for i, s := range r.Shims {
 			cv.Was = append(cv.Was, "shims "+shimWords(s))
@@ -142,6 +145,9 @@ func (cv *closeView) facts(v *visit, j *machine.Joint) ([]machine.Body, string, 
 			return nil, sentence(err.Error()) + ". Nothing was closed; correct the torque.", nil
 		}
 		body.Torque = &a
+	}
+	if body.Fasteners, fault = fastenersTyped(cv.Sets); fault != "" {
+		return nil, fault, nil
 	}
 	if body.Shims, fault = shimsTyped(cv.Shims); fault != "" {
 		return nil, fault, nil

@@ -30,6 +30,8 @@ type fitRow struct {
 	Parts      []fitPart
 	One        bool // in one column, without the parts
 	Remedies   []remedyRow
+	Froms      []option // for a limit of one's own
+	Unit       string
 	Chosen     string
 	Proposed   string
 	Done       []string
@@ -77,6 +79,9 @@ func fitOf(v *bench.View, base string, f *judge.Finding, proposed proposals) fit
 		row.Others = append(row.Others, strings.Join(append(limitWords(c, b), provenance(b)), ", "))
 	}
 	row.Measure = measureLinks(base, c)
+	if !byWord(c) {
+		row.Froms, row.Unit = provenanceOptions(""), c.Unit
+	}
 	for _, p := range partsOf(c) {
 		row.Parts = append(row.Parts, fitPart{string(p.ID), p.Name, partAddress(base, p.ID), string(p.Call), callsFor(p), proposalFor(proposed, p)})
 	}
@@ -119,10 +124,8 @@ func measureLinks(base string, c *machine.Check) []link {
 		return []link{{"Measure", runAddress(base, "c", string(c.Type))}}
 	}
 	var out []link
-	for _, ft := range []*machine.Feature{c.Outer, c.Inner} {
-		if ft != nil {
-			out = append(out, link{"Measure the " + ft.Name, runAddress(base, "f", runOfFeature(ft))})
-		}
+	for _, ft := range c.Surfaces() {
+		out = append(out, link{"Measure the " + baseName(ft), runAddress(base, "f", runOfFeature(ft))})
 	}
 	return out
 }

@@ -43,7 +43,7 @@ func TestEveryPageOpens(t *testing.T) {
 	h := newHouse(t)
 	pages := []string{"/", "/start", "/m/codlin", "/m/codlin/machine", "/m/codlin/machine?q=liner", "/m/codlin/trays", "/m/codlin/fits",
 		"/m/codlin/fits?v=unread", "/m/codlin/fits?v=sound", "/m/codlin/build", "/m/codlin/build?all=1", "/m/codlin/book",
-		"/m/codlin/questions", "/m/codlin/photo", "/m/codlin/photo?q=cap", "/m/codlin/prove"}
+		"/m/codlin/questions", "/m/codlin/figures", "/m/codlin/photo", "/m/codlin/photo?q=cap", "/m/codlin/prove"}
 	seen := map[string]bool{}
 	shape := map[string]int{}
 	walk := func() {

@@ -34,6 +34,7 @@ type partView struct {
 	Fault     string
 	Notes     []string
 	TypedNote string
+	Froms     []option
 }
 
 // fact is a name and what stands behind it.
@@ -41,9 +42,10 @@ type fact struct{ Name, Text string }
 
 // surface is a measurable surface with its readings.
 type surface struct {
-	Name, At, Nominal string
-	Done              string
-	Reads             []readRow
+	ID, Name, At string
+	Nominal      string
+	Done         string
+	Reads        []readRow
 }
 
 type readRow struct{ Point, Value, Typed, Tool, Who, When string }
@@ -75,7 +77,7 @@ func viewPart(v *bench.View, base string, id machine.PartID) (partView, bool) {
 		return partView{}, false
 	}
 	pv := partView{Base: base, At: partAddress(base, id), ID: string(id), Name: p.Name, Mark: stateOf(v, p, dueJoints(v)),
-		Call: string(p.Call), CallWhy: p.CallWhy, Tray: p.Tray, Calls: callsFor(p)}
+		Call: string(p.Call), CallWhy: p.CallWhy, Tray: p.Tray, Calls: callsFor(p), Froms: provenanceOptions("")}
 	if p.CallBy.By != "" {
 		pv.CallBy = p.CallBy.By + ", " + day(p.CallBy.At)
 	}
@@ -143,7 +145,7 @@ func factsOf(m *machine.Machine, p *machine.Part) []fact {
 }
 
 func surfaceOf(base string, ft *machine.Feature) surface {
-	s := surface{Name: sentence(ft.Name), At: runAddress(base, "f", runOfFeature(ft))}
+	s := surface{ID: string(ft.ID), Name: sentence(ft.Name), At: runAddress(base, "f", runOfFeature(ft))}
 	if n := ft.Nominal; n != nil {
 		s.Nominal = "made to " + withUnit(n.MM, "mm") + ", " + string(n.From) + behind(", ", n.Source)
 	}
@@ -234,6 +236,8 @@ func partFact(id machine.PartID, v *visit) (machine.Body, string) {
 			return nil, "No method was named, so nothing was kept. Say how it was cleaned."
 		}
 		return &machine.PartCleaned{Part: id, Method: text, Note: clip(v.typed("note"), 400)}, ""
+	case "nominal":
+		return nominalFact(v, id)
 	case "note":
 		if text == "" {
 			return nil, "The note was empty, so nothing was kept."

@@ -1,6 +1,8 @@
 package web
 
 import (
+	"slices"
+
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
@@ -91,7 +93,7 @@ func looksAt(c *machine.Check, p *machine.Part) bool {
 			return true
 		}
 	}
-	return c.Outer != nil && c.Outer.Part == p || c.Inner != nil && c.Inner.Part == p
+	return slices.ContainsFunc(c.Surfaces(), func(ft *machine.Feature) bool { return ft.Part == p })
 }
 
 // partsOf lists the parts a check looks at, each once, in the check's order.
@@ -105,10 +107,8 @@ func partsOf(c *machine.Check) []*machine.Part {
 		}
 		out = append(out, p)
 	}
-	for _, ft := range []*machine.Feature{c.Outer, c.Inner} {
-		if ft != nil {
-			add(ft.Part)
-		}
+	for _, ft := range c.Surfaces() {
+		add(ft.Part)
 	}
 	for _, p := range c.Parts {
 		add(p)

@@ -57,10 +57,8 @@ func partCounts(m *machine.Machine) (off, clean, called, judgeable int) {
 		for _, p := range c.Parts {
 			carries[p] = true
 		}
-		for _, ft := range []*machine.Feature{c.Outer, c.Inner} {
-			if ft != nil {
-				carries[ft.Part] = true
-			}
+		for _, ft := range c.Surfaces() {
+			carries[ft.Part] = true
 		}
 	}
 	for _, p := range m.Parts {

@@ -111,7 +111,7 @@ func feet(v *bench.View, shown []*machine.Feature, span int) []footRow {
 		for _, ft := range shown {
 			text := ""
 			for _, c := range v.Machine.Checks {
-				if c.By == by && c.Outer == ft {
+				if c.By == by && slices.Contains(c.Surfaces(), ft) {
 					any = true
 					f := v.Judged().Of(c.ID)
 					text = "to read"

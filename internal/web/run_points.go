@@ -71,7 +71,7 @@ func runAddress(base, sort, what string) string {
 
 func (r *run) addFeature(ft *machine.Feature) {
 	if r.Name == "" {
-		r.Name = surfaceName(plainName(ft.Part.Name, ft.Part.Place), numberAtEnd.ReplaceAllString(ft.Name, ""))
+		r.Name = surfaceName(plainName(ft.Part.Name, ft.Part.Place), baseName(ft))
 	}
 	for _, p := range ft.Points() {
 		r.Points = append(r.Points, point{Feature: ft, Level: p.Level, Axis: p.Axis, Reads: readsAt(ft, p.Level, p.Axis, false)})
@@ -108,6 +108,15 @@ func plainName(name string, at machine.Place) string {
 		return name[:i]
 	}
 	return name
+}
+
+// baseName is a surface's name without the place of one that its part carries
+// several times: "crankpin, cylinder 2" is "crankpin".
+func baseName(ft *machine.Feature) string {
+	if i := strings.LastIndex(ft.Name, ", "); i > 0 && numberAtEnd.MatchString(ft.ID.Name()) {
+		return ft.Name[:i]
+	}
+	return ft.Name
 }
 
 var aside = regexp.MustCompile(` \([^)]*\)`)
@@ -189,6 +198,9 @@ func (p point) owner() string {
 	case p.Check != nil:
 		return placeWord(p.Check.Name, p.Check.Place)
 	case p.Feature.Part.Place == "":
+		if base := baseName(p.Feature); len(base)+2 < len(p.Feature.Name) {
+			return p.Feature.Name[len(base)+2:]
+		}
 		return p.Feature.Name
 	}
 	return placeWord(p.Feature.Part.Name, p.Feature.Part.Place)

@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/url"
+	"slices"
 
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/judge"
@@ -179,7 +180,7 @@ func toolsFor(p point, unit string) []option {
 func verdictsOf(v *bench.View, p point) []verdictRow {
 	var out []verdictRow
 	for _, c := range v.Machine.Checks {
-		if c == p.Check || p.Feature != nil && (c.Outer == p.Feature || c.Inner == p.Feature) {
+		if c == p.Check || p.Feature != nil && slices.Contains(c.Surfaces(), p.Feature) {
 			out = append(out, verdictOf(v.Judged().Of(c.ID)))
 		}
 	}

@@ -43,7 +43,9 @@ func viewTrays(v *bench.View, base, mark string) traysView {
 		}
 		row := trayRow{Mark: t.Mark, Name: sentence(trayWords(t.Mark))}
 		for _, p := range t.Parts {
-			row.Parts = append(row.Parts, partRow{Number: numbers[p.ID], Name: p.Name, At: partAddress(base, p.ID), Qty: p.Qty, Mark: stateOf(v, p, due), Call: callWord(p)})
+			mark := stateOf(v, p, due)
+			mark.Word = cleanWord(p)
+			row.Parts = append(row.Parts, partRow{Number: numbers[p.ID], Name: p.Name, At: partAddress(base, p.ID), Qty: p.Qty, Mark: mark, Call: callWord(p)})
 		}
 		for _, f := range t.Fasteners {
 			line := trayLine{From: f.Joint.Name, At: jointAddress(base, f.Joint.ID)}
@@ -59,6 +61,13 @@ func viewTrays(v *bench.View, base, mark string) traysView {
 	}
 	tv.Away = awayOf(v)
 	return tv
+}
+
+func cleanWord(p *machine.Part) string {
+	if len(p.Cleaned) == 0 {
+		return "to clean"
+	}
+	return "clean"
 }
 
 // callWord is the restorer's word, empty while there is none.

@@ -99,7 +99,14 @@ func (v *visit) answer(err error) {
 		p = plight{http.StatusInternalServerError, "The page could not be made",
 			"What was kept before is safe. Go back and try again; the log of the program says more."}
 	}
-	v.refuse(v.w, v.r, p.status, p.What, p.Say)
+	if v.view == nil {
+		v.refuse(v.w, v.r, p.status, p.What, p.Say)
+		return
+	}
+	f := frame{Title: p.What, Back: v.base(), Data: p.Say}
+	if err := v.show("plight", p.status, f); err != nil {
+		http.Error(v.w, p.Error(), p.status)
+	}
 }
 
 // refuse shows a plight; it works before any machine is known.

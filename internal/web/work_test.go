@@ -157,3 +157,39 @@ func TestQuestions(t *testing.T) {
 	h.ask("POST", "/m/codlin/withdraw", url.Values{"entry": {p.value("entry")}, "back": {"/m/codlin/questions"}}).is(303)
 	h.ask("GET", "/m/codlin/questions", nil).is(200).says("Every entry found its place")
 }
+
+// TestFiguresAndLimits: a size, a figure of the machine and a limit of one's
+// own, each with where it comes from, change what is judged.
+func TestFiguresAndLimits(t *testing.T) {
+	h := newHouse(t)
+	at := "/m/codlin/part/liner.1"
+	h.ask("POST", at, url.Values{"do": {"nominal"}, "feature": {"liner.1/bore"}, "text": {"wide"}}).is(422).says("wide", "othing was kept")
+	h.ask("POST", at, url.Values{"do": {"nominal"}, "feature": {"liner.2/bore"}, "text": {"92"}}).is(422).says("not on this part")
+	h.ask("POST", at, url.Values{"do": {"nominal"}, "feature": {"liner.1/bore"}, "text": {"92"}, "from": {"paperwork"}, "source": {"plate"}}).is(303)
+	h.ask("GET", at, nil).is(200).says("made to 92.00 mm, paperwork, plate")
+
+	d := h.view().Machine.Data[0]
+	h.ask("POST", "/m/codlin/figures", url.Values{"datum": {d.ID}, "value": {"many"}}).is(422).says("many", "Nothing was kept")
+	h.ask("POST", "/m/codlin/figures", url.Values{"datum": {d.ID}, "value": {"120"}, "from": {"handbook"}, "source": {"page 3"}}).is(303)
+	h.ask("GET", "/m/codlin/figures", nil).is(200).says("120", "handbook, page 3")
+
+	var c *machine.Check
+	for _, k := range h.view().Machine.Checks {
+		if direct(k) && k.Unit == "mm" {
+			c = k
+			break
+		}
+	}
+	for range max(c.Repeats, 1) {
+		h.record(&machine.ReadingTaken{Check: c.ID, Amount: machine.Amount{Value: 5, Unit: "mm", Typed: "5.0", Step: 0.01}, Tool: c.Tool})
+	}
+	form := url.Values{"check": {string(c.ID)}, "high": {"0.01 in"}, "from": {"paperwork"}, "source": {"sheet 4"}}
+	h.ask("POST", "/m/codlin/fits/limit", url.Values{"check": {string(c.ID)}, "high": {"3 kg"}}).is(422).says("3 kg")
+	h.ask("POST", "/m/codlin/fits/limit", url.Values{"check": {string(c.ID)}}).is(422).says("empty")
+	h.ask("POST", "/m/codlin/fits/limit", form).is(303)
+	f := h.view().Judged().Of(c.ID)
+	if f.Verdict != judge.Worn || f.Limit.High != 0.254 || f.Limit.From != machine.Paperwork {
+		t.Errorf("%s against %v from %s, want worn against 0.254 from paperwork", f.Verdict, f.Limit.High, f.Limit.From)
+	}
+	h.ask("GET", "/m/codlin/fits", nil).is(200).says("Limit: paperwork, sheet 4", "limit 0.254 mm")
+}
