@@ -24,7 +24,7 @@ func (s *story) takeKits() {
 	s.say(&machine.MachineNamed{Name: demo.Name, Serial: "0418 (plate worn)", Owner: "M. Aldous", Demo: true,
 		Note: "18 hp three-cylinder orchard tractor, made by Wendle at Ambrose Vale. Stood in an open barn; no paperwork came with it. Invented, to try the program on."})
 	for _, b := range bodies {
-		s.sayAt(s.at, s.who, b) // in one go: a microsecond from one to the next
+		s.sayAt(s.at, s.who, "", b) // in one go: a microsecond from one to the next
 	}
 	s.pass(time.Minute)
 }

@@ -21,10 +21,15 @@ type Played struct {
 func Play() (*Played, error) {
 	s := newStory()
 	s.takeKits()
+	s.survey()
+	s.takeApart()
+	s.cleanUp()
+	s.measureAll()
+	s.decide()
 	if err := errors.Join(s.faults...); err != nil {
 		return nil, err
 	}
-	return &Played{Entries: s.entries, Drawings: map[string][]byte{"none.svg": []byte("<svg/>")}}, nil
+	return &Played{Entries: s.entries, Drawings: s.album.files, Truth: truth(s.whole())}, nil
 }
 
 // Log is the entries as lines.
