@@ -177,6 +177,26 @@ type CallMade struct {
 	Why  string `json:"why,omitempty"`
 }
 
+// PartIdentified says which standard part a part is, and how surely: the
+// program's answer from measurements, kept on the restorer's word.
+type PartIdentified struct {
+	Part        PartID          `json:"part"`
+	What        string          `json:"what"`                  // kind of standard part: "ball bearing", "oil seal"
+	Designation string          `json:"designation"`           // as the standard or the trade names it
+	Probability float64         `json:"probability"`           // of the designation or one of its equivalents, 0 to 1
+	Equivalents []string        `json:"equivalents,omitempty"` // other designations of the same size
+	Measured    []DimensionRead `json:"measured,omitempty"`
+	Source      string          `json:"source,omitempty"` // of the table it stands in
+}
+
+// DimensionRead is one dimension that a part was identified by.
+type DimensionRead struct {
+	Dim    string  `json:"dim"` // its name in the table: "d", "D", "B"
+	Amount Amount  `json:"amount"`
+	U      float64 `json:"u"` // standard uncertainty, inside unit
+	Worn   bool    `json:"worn,omitempty"`
+}
+
 // RemedyChosen settles what is done about a check. Step is the size taken, in
 // mm on diameter, where the remedy has sizes.
 type RemedyChosen struct {

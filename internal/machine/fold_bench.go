@@ -36,6 +36,8 @@ func (f *folder) event(e Entry) {
 		placed = f.onPart(e, b.Part, func(p *Part) { p.Cleaned = append(p.Cleaned, Cleaned{stamp(e), b.Method, b.Note}) })
 	case *CallMade:
 		placed = f.callMade(e, b)
+	case *PartIdentified:
+		placed = f.partIdentified(e, b)
 	case *PhotoAdded:
 		placed = f.photoAdded(e, b)
 	case *Noted:
@@ -267,6 +269,19 @@ func (f *folder) callMade(e Entry, b *CallMade) bool {
 		return false
 	}
 	return f.onPart(e, b.Part, func(p *Part) { p.Call, p.CallWhy, p.CallBy = b.Call, b.Why, stamp(e) })
+}
+
+// partIdentified keeps which standard part it is; the latest word counts.
+func (f *folder) partIdentified(e Entry, b *PartIdentified) bool {
+	if b.Designation == "" {
+		f.ask(e, RefPart(b.Part), "a part was identified as nothing. Say as what, or withdraw this")
+		return false
+	}
+	if !(b.Probability > 0 && b.Probability <= 1) {
+		f.ask(e, RefPart(b.Part), "%q has a probability of %v; it lies above 0 and is at most 1. Identify the part again", b.Designation, b.Probability)
+		return false
+	}
+	return f.onPart(e, b.Part, func(p *Part) { p.Identified = &Identified{stamp(e), *b} })
 }
 
 // askRef asks where a note or photo points at something that is not there.

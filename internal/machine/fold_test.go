@@ -158,6 +158,8 @@ func TestReferencesWrong(t *testing.T) {
 		{&AsFoundTaken{Joint: "x"}, nowhere}, {&HoldPassed{Joint: "x"}, nowhere}, {&HoldPassed{Joint: "cover-bolts", Check: "x"}, nowhere},
 		{&PartMoved{Part: "liner"}, which}, {&PartCounted{Part: "x"}, nowhere}, {&PartCleaned{Part: "x"}, nowhere},
 		{&CallMade{Part: "x", Call: Renew}, nowhere}, {&CallMade{Part: "cover", Call: "scrap"}, "is no call"},
+		{&PartIdentified{Part: "x", Designation: "6205", Probability: 0.9}, nowhere}, {&PartIdentified{Part: "cover", Probability: 0.9}, "identified as nothing"},
+		{&PartIdentified{Part: "cover", Designation: "6205", Probability: 1.2}, "probability of 1.2"},
 		{&ReadingTaken{Feature: "x/y"}, nowhere}, {&ReadingTaken{Feature: "liner/bore"}, nowhere}, {&ReadingTaken{Check: "leak"}, which}, {&ReadingTaken{}, nowhere},
 		{&LookTaken{Check: "x"}, nowhere}, {&NominalSet{Feature: "x/y"}, nowhere}, {&RemedyChosen{Check: "x"}, nowhere}, {&RemedyDone{Check: "bore-wear"}, which},
 		{&Ordered{}, "a name of its own"}, {&Promised{Order: "x"}, "not in the book"}, {&Received{Order: "x"}, "not in the book"}, {&TestRun{Test: "x"}, nowhere},
@@ -185,6 +187,21 @@ func TestNotes(t *testing.T) {
 	questions(t, m, `the note is about "part:x"`, `the photo shows "joint:x"`)
 	if len(m.Notes) != 4 || len(m.Photos) != 3 || len(m.Joint("big-end.1").Photos) != 1 || len(m.Part("liner.2").Photos) != 1 {
 		t.Errorf("%d notes, %d photos", len(m.Notes), len(m.Photos))
+	}
+}
+
+// TestIdentified: the latest word on what a part is counts, and taking it back
+// brings the earlier one up again.
+func TestIdentified(t *testing.T) {
+	b := engine()
+	b.say(&PartIdentified{Part: "cover", What: "oil seal", Designation: "A", Probability: 0.6})
+	last := b.say(&PartIdentified{Part: "cover", What: "oil seal", Designation: "B", Probability: 0.97, Equivalents: []string{"C"}})
+	if got := Fold(b.entries).Part("cover").Identified; got == nil || got.Designation != "B" || got.By != "ada" {
+		t.Fatalf("identified as %+v", got)
+	}
+	b.say(&EntryWithdrawn{Target: last})
+	if got := Fold(b.entries).Part("cover").Identified; got == nil || got.Designation != "A" {
+		t.Fatalf("after taking it back, identified as %+v", got)
 	}
 }
 

@@ -32,6 +32,7 @@ func (*LookTaken) Kind() Kind      { return "look-taken" }
 func (*NominalSet) Kind() Kind     { return "nominal-set" }
 func (*LimitSet) Kind() Kind       { return "limit-set" }
 func (*CallMade) Kind() Kind       { return "call-made" }
+func (*PartIdentified) Kind() Kind { return "part-identified" }
 func (*RemedyChosen) Kind() Kind   { return "remedy-chosen" }
 func (*RemedyDone) Kind() Kind     { return "remedy-done" }
 func (*Ordered) Kind() Kind        { return "ordered" }
@@ -48,7 +49,7 @@ func Bodies() []Body {
 		&FeatureAdded{}, &JointAdded{}, &CheckAdded{}, &TestAdded{}, &CleaningAdded{}, &SymptomAdded{},
 		&JointOpened{}, &InTheWay{}, &ReachDenied{}, &OrderStated{}, &JointLeft{}, &AsFoundTaken{},
 		&JointClosed{}, &HoldPassed{}, &PartMoved{}, &PartCounted{}, &PhotoAdded{}, &PartCleaned{},
-		&ReadingTaken{}, &SettingTaken{}, &LookTaken{}, &NominalSet{}, &LimitSet{}, &CallMade{}, &RemedyChosen{},
+		&ReadingTaken{}, &SettingTaken{}, &LookTaken{}, &NominalSet{}, &LimitSet{}, &CallMade{}, &PartIdentified{}, &RemedyChosen{},
 		&RemedyDone{}, &Ordered{}, &Promised{}, &Received{}, &TestRun{}, &Noted{}, &EntryWithdrawn{},
 	}
 }

@@ -101,18 +101,25 @@ type Part struct {
 	MassKg   float64
 	Stamp    Stamp
 
-	Found     *int // pieces counted, where somebody counted
-	FoundNote string
-	Tray      string // where it lies; empty is on the machine
-	Away      OrderID
-	Call      Call
-	CallWhy   string
-	CallBy    Stamp
-	Cleaned   []Cleaned
-	Version   int // grows when the part is renewed
-	Features  []*Feature
-	Joints    []*Joint
-	Photos    []Photo
+	Found      *int // pieces counted, where somebody counted
+	FoundNote  string
+	Tray       string // where it lies; empty is on the machine
+	Away       OrderID
+	Call       Call
+	CallWhy    string
+	CallBy     Stamp
+	Identified *Identified // the standard part it is, nil where nobody found out
+	Cleaned    []Cleaned
+	Version    int // grows when the part is renewed
+	Features   []*Feature
+	Joints     []*Joint
+	Photos     []Photo
+}
+
+// Identified is the standard part that a part was found to be.
+type Identified struct {
+	Stamp
+	PartIdentified
 }
 
 // Cleaned is one cleaning of a part.
