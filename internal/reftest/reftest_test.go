@@ -42,6 +42,7 @@ func TestTolerances(t *testing.T) {
 		{"25", "0.05 (book 25)", 0.05},
 		{"1.013869665424", "exact", 0.5e-12},
 		{"0.25", "exact", 4 * 0x1p-54},
+		{"200", "0.5 %", 1},
 	} {
 		got, err := Record{"id": "x", "expected": c.want, "tolerance": c.tol}.Tol()
 		if err != nil || math.Abs(got-c.abs) > 1e-9*c.abs {

@@ -3,6 +3,7 @@ package reftest
 import (
 	"encoding/csv"
 	"fmt"
+	"maps"
 	"math"
 	"os"
 	"slices"
@@ -22,6 +23,7 @@ type Table struct {
 	rows   map[string]Record
 	used   map[string]bool
 	failed map[string]bool
+	listed map[string]string // row id to the reason why it is not used
 }
 
 // Load reads a CSV file of the shared reference folder; see Shared for when
@@ -50,7 +52,7 @@ func tableFrom(name string, lines [][]string) (*Table, error) {
 	if len(lines) == 0 || !slices.Contains(lines[0], "id") {
 		return nil, fmt.Errorf("reference file %s: no column id", name)
 	}
-	tab := &Table{Name: name, rows: map[string]Record{}, used: map[string]bool{}, failed: map[string]bool{}}
+	tab := &Table{Name: name, rows: map[string]Record{}, used: map[string]bool{}, failed: map[string]bool{}, listed: map[string]string{}}
 	for _, line := range lines[1:] {
 		rec := Record{}
 		for i, col := range lines[0] {
@@ -125,17 +127,55 @@ func (tab *Table) Fail(t testing.TB, id, what string) {
 		rec["source"], rec["provenance"], rec["note"])
 }
 
-// Report logs how many rows were used and passed, and names the rest.
+// List names rows that a test leaves alone, and why; a reason is required.
+func (tab *Table) List(t testing.TB, reason string, ids ...string) {
+	t.Helper()
+	if strings.TrimSpace(reason) == "" {
+		t.Fatalf("rows %v are listed without a reason", ids)
+	}
+	for _, id := range ids {
+		if _, ok := tab.rows[id]; !ok {
+			t.Fatalf("reference file %s has no row %s", tab.Name, id)
+		}
+		tab.listed[id] = reason
+	}
+}
+
+// Report logs how many rows were used and passed, how their values are known,
+// and names the rest with the reasons given.
 func (tab *Table) Report(t testing.TB) {
 	t.Helper()
 	var left []string
+	reasons := map[string][]string{}
 	for _, id := range tab.IDs {
-		if !tab.used[id] {
+		switch reason, listed := tab.listed[id]; {
+		case tab.used[id]:
+		case listed:
+			reasons[reason] = append(reasons[reason], id)
+		default:
 			left = append(left, id)
 		}
 	}
 	t.Logf("%s: %d rows listed, %d used, %d passed; not used: %s", tab.Name, len(tab.IDs),
 		len(tab.used), len(tab.used)-len(tab.failed), strings.Join(left, " "))
+	t.Logf("%s: used by provenance: %s", tab.Name, tab.provenance())
+	for _, reason := range slices.Sorted(maps.Keys(reasons)) {
+		t.Logf("%s: left alone, %s: %s", tab.Name, reason, strings.Join(reasons[reason], " "))
+	}
+}
+
+// provenance counts the rows used by how their values are known.
+func (tab *Table) provenance() string {
+	count := map[string]int{}
+	for id := range tab.used {
+		word, _, _ := strings.Cut(strings.TrimSpace(tab.rows[id]["provenance"]), " ")
+		count[word]++
+	}
+	var out []string
+	for _, word := range slices.Sorted(maps.Keys(count)) {
+		out = append(out, fmt.Sprintf("%s %d", word, count[word]))
+	}
+	return strings.Join(out, ", ")
 }
 
 // Want is the number in the column "expected".
@@ -148,7 +188,7 @@ func (rec Record) Want() (float64, error) {
 }
 
 // Tol is the absolute tolerance of a row: a leading number, taken as relative
-// where the word "rel" follows. "exact" allows four steps of a float64; where
+// where the word "rel" or the sign % follows. "exact" allows four steps of a float64; where
 // the expected value is printed with twelve or more digits it was rounded
 // there, and half its last digit is allowed.
 func (rec Record) Tol() (float64, error) {
@@ -169,8 +209,13 @@ func (rec Record) Tol() (float64, error) {
 	if err != nil {
 		return 0, fmt.Errorf("row %s: tolerance %q is not a number", rec["id"], text)
 	}
-	if len(fields) > 1 && fields[1] == "rel" {
-		tol *= math.Abs(want)
+	if len(fields) > 1 {
+		switch fields[1] {
+		case "rel":
+			tol *= math.Abs(want)
+		case "%":
+			tol *= math.Abs(want) / 100
+		}
 	}
 	return tol, nil
 }
