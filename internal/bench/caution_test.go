@@ -65,7 +65,7 @@ var danger = []struct {
 }{
 	{"lifting", func(s *sequence.Step) bool { return s.Joint != nil && openOrClose(s) && heaviest(s.Joint) >= 25 }},
 	{"injection pressure", func(s *sequence.Step) bool {
-		return s.Joint != nil && touches(s.Joint, "high pressure pipe", "nozzle and needle")
+		return s.Joint != nil && touches(s.Joint, "high pressure pipe", "nozzle and needle") && !strings.Contains(s.Name, "clamp")
 	}},
 	{"old lining dust", func(s *sequence.Step) bool { return s.Part != nil && touchesPart(s.Part, "brake shoe", "clutch disc") }},
 	{"spring under load", func(s *sequence.Step) bool {
