@@ -5,7 +5,7 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"io/fs"
+	"path/filepath"
 	"reflect"
 	"strconv"
 	"strings"
@@ -200,23 +200,35 @@ type reading struct {
 // source reads the package once.
 var source = sync.OnceValue(func() reading {
 	out := reading{map[string]string{}, map[string][]string{}}
-	notTests := func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }
-	packages, err := parser.ParseDir(token.NewFileSet(), ".", notTests, parser.ParseComments)
+	files, err := filepath.Glob("*.go")
 	if err != nil {
 		panic(err)
 	}
-	ast.Inspect(packages["machine"], func(n ast.Node) bool {
+	for _, name := range files {
+		if !strings.HasSuffix(name, "_test.go") {
+			out.file(name)
+		}
+	}
+	return out
+})
+
+// file reads one file of the package.
+func (r reading) file(name string) {
+	tree, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ParseComments)
+	if err != nil {
+		panic(err)
+	}
+	ast.Inspect(tree, func(n ast.Node) bool {
 		decl, ok := n.(*ast.GenDecl)
 		switch {
 		case ok && decl.Tok == token.TYPE:
-			out.types(decl)
+			r.types(decl)
 		case ok && decl.Tok == token.CONST:
-			out.constants(decl)
+			r.constants(decl)
 		}
 		return !ok
 	})
-	return out
-})
+}
 
 func (r reading) types(decl *ast.GenDecl) {
 	for _, spec := range decl.Specs {
