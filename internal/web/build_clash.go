@@ -10,7 +10,7 @@ import (
 func clashesOf(v *bench.View) []clashRow {
 	var out []clashRow
 	for _, c := range v.Plan().Contradictions {
-		row := clashRow{Words: c.Words, Ask: c.Ask}
+		row := clashRow{Ask: c.Ask}
 		for _, claim := range c.Claims {
 			row.Sources = append(row.Sources, claimOf(v, claim))
 		}

@@ -17,6 +17,7 @@ type buildView struct {
 	Base     string
 	Clashes  []clashRow
 	Held     []heldGroup
+	HeldMore []link
 	Passed   []string
 	Breaches []breachRow
 	Free     []stepRow
@@ -40,9 +41,9 @@ type heldGroup struct {
 
 // clashRow is one contradiction; the weakest word comes last.
 type clashRow struct {
-	Words, Ask string
-	Sources    []clashSource
-	Stuck      []string
+	Ask     string
+	Sources []clashSource
+	Stuck   []string
 }
 
 // clashSource is one word of the record with what would take it back: an
@@ -76,7 +77,14 @@ func buildPage(v *visit) error {
 
 func viewBuild(v *bench.View, base string, every bool, page int) buildView {
 	p := v.Plan()
-	bv := buildView{Base: base, Every: every, Clashes: clashesOf(v), Held: heldGroups(v, base)}
+	bv := buildView{Base: base, Every: every, Clashes: clashesOf(v)}
+	for i, g := range heldGroups(v, base) {
+		if i < mostJobs {
+			bv.Held = append(bv.Held, g)
+		} else {
+			bv.HeldMore = append(bv.HeldMore, link{g.Name, g.At})
+		}
+	}
 	for _, h := range p.Passed {
 		bv.Passed = append(bv.Passed, h.Joint.Name+": "+h.Why)
 	}

@@ -119,7 +119,7 @@ func TestContradiction(t *testing.T) {
 	h.record(&machine.OrderStated{First: a.ID, Then: b.ID, Why: "as it came"}, &machine.OrderStated{First: b.ID, Then: a.ID, Why: "said later"})
 	h.ask("GET", "/m/codlin", nil).is(200).says("The record contradicts itself")
 	p := h.ask("GET", "/m/codlin/build", nil).is(200)
-	p.says("One is wrong", "Withdraw this word", "waits for")
+	p.says("one is wrong", "Withdraw this word", "waits for")
 	entry := p.value("entry")
 	h.ask("POST", "/m/codlin/withdraw", url.Values{"entry": {entry}, "back": {"/m/codlin/build"}}).is(303)
 	if p := h.ask("GET", "/m/codlin/build", nil).is(200); strings.Contains(p.text, "Withdraw this word") {

@@ -83,7 +83,8 @@ func fitOf(v *bench.View, base string, f *judge.Finding, proposed proposals) fit
 		row.Froms, row.Unit = provenanceOptions(""), c.Unit
 	}
 	for _, p := range partsOf(c) {
-		row.Parts = append(row.Parts, fitPart{string(p.ID), p.Name, partAddress(base, p.ID), string(p.Call), callsFor(p), proposalFor(proposed, p)})
+		call, _ := proposalFor(proposed, p)
+		row.Parts = append(row.Parts, fitPart{string(p.ID), p.Name, partAddress(base, p.ID), string(p.Call), callsFor(p), call})
 	}
 	row.addRemedies(v, c)
 	return row
@@ -97,11 +98,11 @@ func proposalsOf(v *bench.View) proposals {
 }
 
 // proposalFor words a proposal for a part nobody called yet.
-func proposalFor(all proposals, p *machine.Part) string {
+func proposalFor(all proposals, p *machine.Part) (call, why string) {
 	if q, ok := all[p.ID]; ok && p.Call == machine.NotJudged && q.Call != machine.NotJudged {
-		return string(q.Call) + behind(": ", q.Why)
+		return string(q.Call), q.Why
 	}
-	return ""
+	return "", ""
 }
 
 // chance says a probability without false precision.

@@ -85,7 +85,7 @@ func viewJoint(v *bench.View, base string, j *machine.Joint) jointView {
 	proposed := proposalsOf(v)
 	for _, c := range j.Checks {
 		row := fitOf(v, base, v.Judged().Of(c.ID), proposed)
-		row.Back, row.One = jv.At, true
+		row.Back, row.One, row.Parts = jv.At, true, nil
 		jv.Fits = append(jv.Fits, row)
 	}
 	for _, r := range j.Reach {

@@ -88,7 +88,8 @@ func viewPart(v *bench.View, base string, id machine.PartID) (partView, bool) {
 	}
 	pv.Facts = factsOf(v.Machine, p)
 	proposed := proposalsOf(v)
-	pv.Proposal = proposalFor(proposed, p)
+	call, why := proposalFor(proposed, p)
+	pv.Proposal = call + behind(": ", why)
 	for _, c := range checksOf(v.Machine, p) {
 		row := fitOf(v, base, v.Judged().Of(c.ID), proposed)
 		row.Back, row.One, row.Parts = pv.At, true, nil

@@ -62,7 +62,7 @@ func photoPage(v *visit) error {
 func (v *visit) showPhoto(pv photoView, status int) error {
 	title := "Photo and one line"
 	if pv.Joint != nil {
-		title = "Open " + pv.Joint.Name
+		title = "Open " + lowerName(pv.Joint.Name)
 	} else if pv.Part != nil {
 		title = pv.Part.Name
 	}

@@ -90,6 +90,7 @@ type otherPlace struct {
 type verdictRow struct {
 	Name, Word, Value, Sentence, Settle, From string
 	Window                                    *window
+	grave                                     int
 }
 
 // sketch is the little drawing of the point: where along, where across.
@@ -189,30 +190,27 @@ func verdictsOf(v *bench.View, p point) []verdictRow {
 
 func verdictOf(f *judge.Finding) verdictRow {
 	row := verdictRow{Name: f.Check.Name, Word: sentence(string(f.Verdict)), Sentence: f.Sentence, Settle: f.Settle,
-		Window: drawWindow(f), From: provenance(f.Limit)}
+		Window: drawWindow(f), From: provenance(f.Limit), grave: gravity[f.Verdict]}
 	if f.Verdict != judge.NotRead && !byWord(f.Check) && f.Read > 0 {
 		row.Value = withUnit(f.Value, f.Check.Unit)
 	}
 	return row
 }
 
-// mainVerdict chooses what stands under the reading: a check that is read and
-// has a window, else the first with a window.
+// mainVerdict chooses what stands under the reading: of the checks with a
+// window the one with the gravest verdict, the first of equals.
 func mainVerdict(rows []verdictRow) *verdictRow {
 	var best *verdictRow
 	for i := range rows {
-		if rows[i].Window == nil {
-			continue
-		}
-		if rows[i].Window.Read {
-			return &rows[i]
-		}
-		if best == nil {
+		if rows[i].Window != nil && (best == nil || rows[i].grave > best.grave) {
 			best = &rows[i]
 		}
 	}
 	return best
 }
+
+// gravity ranks verdicts for the eye.
+var gravity = map[judge.Verdict]int{judge.Worn: 4, judge.Doubtful: 3, judge.NoLimit: 2, judge.Sound: 1}
 
 // provenance is always shown beside a limit.
 func provenance(l judge.Bounds) string {

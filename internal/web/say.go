@@ -109,7 +109,10 @@ func intoTray(mark string) string {
 	if mark == "" {
 		return ""
 	}
-	return ", into tray " + mark
+	if words := trayWords(mark); words != mark {
+		return ", into " + words
+	}
+	return ", to " + mark
 }
 
 // trayWords names where a part lies; a mark that is no number is a place.

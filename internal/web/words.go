@@ -58,43 +58,38 @@ func lately(t, now time.Time) string {
 	return t.In(now.Location()).Format("2 Jan, 15:04")
 }
 
-// figure prints a value with the decimals its unit is read in.
+// figure prints a value as its unit is read: millimetres to the micron, the
+// rest to four figures.
 func figure(v float64, unit string) string {
-	if math.IsInf(v, 0) || math.IsNaN(v) {
+	switch {
+	case math.IsInf(v, 0) || math.IsNaN(v):
 		return "none"
+	case unit == "mm":
+		return trimZeros(strconv.FormatFloat(v, 'f', 3, 64), 2)
 	}
-	return trimZeros(strconv.FormatFloat(v, 'f', decimals(v, unit), 64))
+	places := 3
+	for a := math.Abs(v); a >= 10 && places > 0; a /= 10 {
+		places--
+	}
+	return trimZeros(strconv.FormatFloat(v, 'f', places, 64), 0)
 }
 
-// decimals is the place a figure is printed to: microns where millimetres are
-// meant, else three significant figures.
-func decimals(v float64, unit string) int {
-	if unit == "mm" {
-		return 3
+// trimZeros drops zeros behind a number of decimals: with 2, 0.620 is 0.62 and
+// 92.000 is 92.00.
+func trimZeros(text string, least int) string {
+	point := strings.IndexByte(text, '.')
+	if point < 0 {
+		return text
 	}
-	switch a := math.Abs(v); {
-	case a >= 100:
-		return 0
-	case a >= 10:
-		return 1
-	case a >= 1 || a == 0:
-		return 2
+	for len(text)-point-1 > least && text[len(text)-1] == '0' {
+		text = text[:len(text)-1]
 	}
-	return 3
+	return strings.TrimSuffix(text, ".")
 }
 
-// trimZeros drops a last zero behind two decimals: 0.620 is 0.62, 92.000 is
-// 92.00.
-func trimZeros(text string) string {
-	if i := strings.IndexByte(text, '.'); i >= 0 && len(text)-i == 4 && strings.HasSuffix(text, "0") {
-		return text[:len(text)-1]
-	}
-	return text
-}
-
-// withUnit puts the unit behind a figure.
+// withUnit puts the unit behind a figure; a ratio has none.
 func withUnit(v float64, unit string) string {
-	if unit == "" {
+	if unit == "" || unit == "ratio" {
 		return figure(v, unit)
 	}
 	return figure(v, unit) + " " + unit

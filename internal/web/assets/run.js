@@ -6,6 +6,7 @@ if (field) {
   document.addEventListener("pointerup", (ev) => {
     if (!quiet(ev.target)) setTimeout(() => field.focus({ preventScroll: true }), 60);
   });
+  field.select(); // a refused reading is typed over by the next
   let last = { text: "", at: 0 };
   field.form.addEventListener("submit", (ev) => {
     const now = performance.now();

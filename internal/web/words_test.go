@@ -1,0 +1,76 @@
+package web
+
+import (
+	"math"
+	"testing"
+
+	"matchmark/internal/finding/judge"
+	"matchmark/internal/machine"
+)
+
+// TestFigures: millimetres to the micron, the rest to four figures.
+func TestFigures(t *testing.T) {
+	for _, row := range []struct {
+		v    float64
+		unit string
+		want string
+	}{
+		{92, "mm", "92.00 mm"}, {0.62, "mm", "0.62 mm"}, {75.082, "mm", "75.082 mm"}, {0.0644, "mm", "0.064 mm"}, {-0.1, "mm", "-0.10 mm"},
+		{12.36, "V", "12.36 V"}, {11.42, "V", "11.42 V"}, {225.1, "N·m", "225.1 N·m"}, {84, "N·m", "84 N·m"}, {1234.6, "rpm", "1235 rpm"},
+		{0.38, "ratio", "0.38"}, {0, "bar", "0 bar"}, {math.Inf(1), "mm", "none mm"},
+	} {
+		if got := withUnit(row.v, row.unit); got != row.want {
+			t.Errorf("%v %s prints as %q, want %q", row.v, row.unit, got, row.want)
+		}
+	}
+}
+
+// TestWindow lays limits out in order, hatch only past a limit, and the
+// pointer where the reading is.
+func TestWindow(t *testing.T) {
+	inf := math.Inf(1)
+	check := &machine.Check{By: machine.ByReading, Unit: "mm"}
+	for name, row := range map[string]struct {
+		limit        judge.Bounds
+		value        float64
+		below, above bool
+		limits       int
+		solid        bool
+	}{
+		"high only":  {judge.Bounds{NewLow: 92, NewHigh: 92.03, Low: -inf, High: 92.15}, 92.09, false, true, 1, true},
+		"low only":   {judge.Bounds{NewLow: 7, NewHigh: inf, Low: 5, High: inf}, 3.2, true, false, 1, true},
+		"both":       {judge.Bounds{NewLow: 0.1, NewHigh: 0.2, Low: 0.05, High: 0.4}, 0.15, true, true, 2, true},
+		"plain high": {judge.Bounds{NewLow: -inf, NewHigh: inf, Low: -inf, High: 1}, 0.5, false, true, 1, false},
+	} {
+		w := drawWindow(&judge.Finding{Check: check, Verdict: judge.Sound, Value: row.value, U: 0.003, Read: 1, Limit: row.limit})
+		if w == nil || (w.Below != nil) != row.below || (w.Above != nil) != row.above || len(w.Limits) != row.limits || (w.New != nil) != row.solid || !w.Read {
+			t.Errorf("%s: %+v", name, w)
+		}
+	}
+	none := judge.Bounds{NewLow: -inf, NewHigh: inf, Low: -inf, High: inf}
+	if w := drawWindow(&judge.Finding{Check: check, Verdict: judge.NoLimit, Limit: none}); w != nil {
+		t.Errorf("no limit gives a drawing: %+v", w)
+	}
+	s := scaleOver([]float64{10, 20})
+	if a, b := s.percent(10), s.percent(20); a <= 0 || b >= 100 || a >= b {
+		t.Errorf("10 lies at %v %%, 20 at %v %%", a, b)
+	}
+}
+
+// TestOwnAddress: only paths of this site are gone back to.
+func TestOwnAddress(t *testing.T) {
+	for to, want := range map[string]string{"/m/a?x=1#y": "/m/a?x=1#y", "": "/", "m/a": "/", "http://a/": "/", "//a": "/", "/\\a": "/", "/a\nb": "/"} {
+		if got := ownAddress(to, "/"); got != want {
+			t.Errorf("%q goes to %q, want %q", to, got, want)
+		}
+	}
+}
+
+// TestLowerName keeps the capitals of an abbreviation.
+func TestLowerName(t *testing.T) {
+	for in, want := range map[string]string{"Main cap": "main cap", "PTO guard": "PTO guard", "": "", "A": "a"} {
+		if got := lowerName(in); got != want {
+			t.Errorf("%q becomes %q, want %q", in, got, want)
+		}
+	}
+}
