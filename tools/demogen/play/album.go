@@ -81,3 +81,10 @@ func (s *story) pictureTray(mark string) {
 	}
 	s.fail("tray %s is pictured, but nothing lies in it", mark)
 }
+
+// picture ties a drawing of a part to it, in the view of a sort of joint.
+func (s *story) picture(part machine.PartID, v view) {
+	s.minutes(2)
+	sum := s.album.keep("part-"+strings.ReplaceAll(string(part), ".", "-"), draw(v))
+	s.say(&machine.PhotoAdded{Of: machine.RefPart(part), Sum: sum, Type: demo.DrawingType, Caption: v.title, TakenAt: s.at})
+}

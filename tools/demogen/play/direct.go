@@ -3,6 +3,7 @@ package play
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strconv"
 
 	"matchmark/internal/finding/judge"
@@ -48,6 +49,8 @@ var direct = map[machine.CheckID][]string{
 	"main-clear.2":      {"0.064", "0.076"},
 	"main-clear.3":      {"0.051", "0.064"},
 	"main-clear.4":      {"0.064", "0.064"},
+	"rim-true.left":     {"2.5"},
+	"rim-true.right":    {"1.5"},
 	"wp-play":           {"0.09"},
 }
 
@@ -92,7 +95,7 @@ func (s *story) checkOne(m *machine.Machine, c *machine.Check) {
 		if other := tools[c.Type]; other != "" {
 			tool = other
 		}
-		for _, typed := range s.figures(m, c, tool) {
+		for _, typed := range figures(m, c, tool) {
 			s.say(&machine.ReadingTaken{Check: c.ID, Amount: *s.amount(typed, c.Unit), Tool: tool})
 		}
 	default:
@@ -102,12 +105,12 @@ func (s *story) checkOne(m *machine.Machine, c *machine.Check) {
 
 // figures are what a check reads: what the story is exact about, else a sound
 // one, as of a part that has run.
-func (s *story) figures(m *machine.Machine, c *machine.Check, tool string) []string {
+func figures(m *machine.Machine, c *machine.Check, tool string) []string {
 	if list := direct[c.ID]; list != nil {
 		return list
 	}
 	step := stepOf(c, tool)
-	v := math.Round(s.soundValue(judge.One(m, c).Limit, c.Unit)/step) * step
+	v := math.Round(soundValue(judge.One(m, c).Limit, c.Unit, luck(string(c.ID)))/step) * step
 	return []string{strconv.FormatFloat(v, 'f', decimals(step), 64)}
 }
 
@@ -127,7 +130,7 @@ func stepOf(c *machine.Check, tool string) float64 {
 
 // soundValue lies between the limits of a new part, or a little past them
 // towards the limit of a worn one.
-func (s *story) soundValue(b judge.Bounds, unit string) float64 {
+func soundValue(b judge.Bounds, unit string, by *rand.Rand) float64 {
 	low, high := b.NewLow, b.NewHigh
 	if math.IsInf(low, 0) {
 		low = b.Low
@@ -135,7 +138,7 @@ func (s *story) soundValue(b judge.Bounds, unit string) float64 {
 	if math.IsInf(high, 0) {
 		high = b.High
 	}
-	k := 0.35 + 0.4*s.rng.Float64()
+	k := 0.35 + 0.4*by.Float64()
 	switch noLow, noHigh := math.IsInf(low, 0), math.IsInf(high, 0); {
 	case noLow && noHigh:
 		return 0

@@ -2,7 +2,9 @@ package play
 
 import (
 	"fmt"
+	"hash/fnv"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strconv"
 	"strings"
@@ -44,6 +46,11 @@ func (s *story) measure(in session, surfaces ...machine.FeatureID) {
 // reading is one figure at one point: the true size, what temperature adds to
 // it, and what the gauge and the hand add to that.
 func (s *story) reading(in session, ft *machine.Feature, p machine.Point, unworn bool) *machine.ReadingTaken {
+	return s.readingNoted(in, ft, p, unworn, "")
+}
+
+// readingNoted is a reading with a remark, which may be of a point read before.
+func (s *story) readingNoted(in session, ft *machine.Feature, p machine.Point, unworn bool, note string) *machine.ReadingTaken {
 	tool := ft.Tool
 	if other := in.tool[tool]; other != "" {
 		tool = other
@@ -56,13 +63,13 @@ func (s *story) reading(in session, ft *machine.Feature, p machine.Point, unworn
 	if unworn {
 		size = shapeOf(ft.ID).nominal
 	}
-	r := &machine.ReadingTaken{Feature: ft.ID, Level: p.Level, Axis: p.Axis, Unworn: unworn, Tool: tool, Setting: in.setting[tool]}
+	r := &machine.ReadingTaken{Feature: ft.ID, Level: p.Level, Axis: p.Axis, Unworn: unworn, Tool: tool, Setting: in.setting[tool], Note: note}
 	if in.tempC != 0 {
 		t := in.tempC
 		r.TempC = &t
 		size *= 1 + expansionOf(ft.Part.Material)*(t-20)
 	}
-	typed := s.asRead(size, gauge)
+	typed := s.asRead(size, gauge, fmt.Sprint(ft.ID, p, unworn, r.Note))
 	if in.inches && unworn {
 		typed = fmt.Sprintf("%.4f in", size/25.4)
 	}
@@ -72,19 +79,24 @@ func (s *story) reading(in session, ft *machine.Feature, p machine.Point, unworn
 
 // asRead is a size as a gauge shows it to a careful hand: the gauge's own
 // error, which is the same for every reading of it, the hand's scatter, and the
-// step it is read to.
-func (s *story) asRead(size float64, gauge metrology.Instrument) string {
-	v := size + s.bias(gauge) + gauge.Repeat*s.rng.NormFloat64()
+// step it is read to. The scatter is drawn by what is read, so that a change
+// elsewhere in the story leaves the figure as it is.
+func (s *story) asRead(size float64, gauge metrology.Instrument, what string) string {
+	v := size + bias(gauge) + gauge.Repeat*luck(what).NormFloat64()
 	v = math.Round(v/gauge.Step) * gauge.Step
 	return strconv.FormatFloat(v, 'f', decimals(gauge.Step), 64)
 }
 
-// bias is what this shop's gauge is out, drawn once within half its limit.
-func (s *story) bias(gauge metrology.Instrument) float64 {
-	if _, known := s.gauges[gauge.ID]; !known {
-		s.gauges[gauge.ID] = (s.rng.Float64() - 0.5) * gauge.HalfWidth
-	}
-	return s.gauges[gauge.ID]
+// bias is what this shop's gauge is out, within half its limit.
+func bias(gauge metrology.Instrument) float64 {
+	return (luck(gauge.ID).Float64() - 0.5) * gauge.HalfWidth
+}
+
+// luck is a source of chance of its own for a thing.
+func luck(of string) *rand.Rand {
+	h := fnv.New64a()
+	h.Write([]byte(of))
+	return rand.New(rand.NewPCG(seed, h.Sum64()))
 }
 
 // decimals is how many places a step needs.

@@ -66,6 +66,8 @@ var shapes = map[string]shape{
 	"rail-3r/dia":              {16, 0.012, 0.003, nil},
 	"gb-case/rail-12-bore":     {16.050, 0.020, 0.005, nil},
 	"gb-case/rail-3r-bore":     {16.050, 0.022, 0.005, nil},
+	"link-ball/bore":           {19.300, 0.300, 0.060, nil},
+	"link-pin/dia":             {19, 0.120, 0.030, nil},
 	"clutch-plate/rivet-depth": {0.14, 0.02, 0, nil},
 }
 

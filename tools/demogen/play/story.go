@@ -21,12 +21,11 @@ type story struct {
 	marks    int
 	album    album
 	measured map[machine.FeatureID]bool
-	gauges   map[string]float64 // what each gauge is out, mm
 	faults   []error
 }
 
 func newStory() *story {
-	return &story{who: ansa, rng: rand.New(rand.NewPCG(seed, 3)), measured: map[machine.FeatureID]bool{}, gauges: map[string]float64{}}
+	return &story{who: ansa, rng: rand.New(rand.NewPCG(seed, 3)), measured: map[machine.FeatureID]bool{}}
 }
 
 // fail keeps what went wrong; the story is told to its end and refused then.

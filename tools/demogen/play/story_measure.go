@@ -17,6 +17,24 @@ func (s *story) measureAll() {
 	s.timing()
 	s.fuelAndElectrics()
 	s.clutchAndFront()
+	s.damage()
+}
+
+// damage is drawn before it leaves the shop.
+func (s *story) damage() {
+	s.who = per
+	s.picture("exhaust-manifold", view{sort: "bolted", title: "Stump of the broken stud, cylinder 3", bolts: 6, turn: 0.2})
+	s.picture("crankshaft", view{sort: "plain bearing", title: "Crankpin 3, scored on the loaded side", turn: 0.7})
+	s.picture("liner.2", view{sort: "seal", title: "Step at the top of bore 2", turn: 0.9})
+	s.picture("kingpin.left", view{sort: "plain bearing", title: "Left king pin, worn at the lower bush", turn: 0.1})
+	s.picture("clutch-plate", view{sort: "bolted", title: "Clutch plate, rivets showing", bolts: 10, turn: 0.5})
+	s.picture("crank-pulley", view{sort: "seal", title: "Groove of the front seal", turn: 0.4})
+	s.picture("hp-pipe.2", view{sort: "threaded", title: "Mushroomed cone of pipe 2", turn: 0.8})
+	s.picture("head", view{sort: "gasket", title: "Head face, where the straightedge shows light", bolts: 12, turn: 0.3})
+	for _, mark := range []string{"12", "20", "28", "35", "44", "50"} {
+		s.minutes(3)
+		s.pictureTray(mark)
+	}
 }
 
 // lengths are the figures that flatness is judged by.
@@ -49,6 +67,7 @@ func (s *story) crank() {
 	}
 	s.measure(session{}, s.surfacesOf("main-tunnel")...)
 	s.check("main-align", "crank-runout", "crank-seal-track")
+	s.word("crankpin-round.3", "This is the knock. Oil hole of pin 3 was half shut with sludge.")
 }
 
 // dryMains puts the crankshaft in once, dry, to crush plastic strip.
@@ -122,6 +141,7 @@ func (s *story) pistons() {
 func (s *story) headParts() {
 	s.who = ansa
 	s.check("head-flat", "head-crack", "comp-volume", "comp-spread")
+	s.word("head-flat", "Hollow over cylinder 2, where the gasket blew.")
 	s.measure(session{}, s.surfacesOf("stem-clear")...)
 	s.nominal("valve.in-1/stem")
 	s.nominal("valve.ex-1/stem")
@@ -148,6 +168,7 @@ func (s *story) fuelAndElectrics() {
 	s.on(18, time.November, 8*time.Hour)
 	s.check("inj-pressure", "inj-balance", "inj-leak", "inj-spray", "hp-pipe-cond", "tank-clean")
 	s.check("glow-res", "brush-len")
+	s.word("inj-pressure.3", "The pressure it opened at before strip was 100 as well: the spring, not the dirt.")
 	s.measure(session{}, s.surfacesOf("starter-bush-clear")...)
 	s.check("comm-cond", "stat-open", "cap-press", "rad-leak", "manifold-flat", "inlet-flat")
 	s.minutes(15)

@@ -19,7 +19,8 @@ func (s *story) oilFilterCorner() {
 	s.who = ansa
 	s.pull("oil-filter-fit", "oil-switch-fit")
 	s.say(&machine.InTheWay{Joint: "oil-switch-fit", Any: [][]machine.JointID{{"oil-filter-fit"}},
-		Note: "The switch cannot be turned with the filter on."})
+		Photo: s.album.keep("oil-filter-corner", draw(view{sort: "threaded", title: "Oil filter over the pressure switch", turn: 0.4})),
+		Note:  "The switch cannot be turned with the filter on."})
 	s.who = per
 	s.pull("relief-fit")
 	s.minutes(5)
@@ -93,8 +94,7 @@ func (s *story) twoAtOnce(in session) {
 		s.measured[id] = true
 	}
 	s.measured[bore.ID] = true
-	again := s.reading(in, bore, bore.Points()[1], false)
-	again.Note = "read after Ansa, same gauge, to see"
+	again := s.readingNoted(in, bore, bore.Points()[1], false, "read after Ansa, same gauge, to see")
 	his = append(his[:3], append([]machine.Body{again}, his[3:]...)...)
 	s.minutes(10)
 	for i := range max(len(hers), len(his)) {

@@ -20,6 +20,17 @@ func (s *story) survey() {
 	s.on(6, time.October, 8*time.Hour+20*time.Minute)
 	s.beforeAnythingIsUndone()
 	s.leftAlone()
+	s.backEnd()
+}
+
+// backEnd is what can be looked at on the part that stays on its wheels.
+func (s *story) backEnd() {
+	s.who = per
+	s.minutes(30)
+	s.check("rops-check", "rim-true")
+	s.minutes(10)
+	s.say(&machine.LookTaken{Check: "pto-guard-fitted", OK: false, Words: "cracked from the bolt to the edge; will not carry a foot"})
+	s.measure(session{}, s.surfacesOf("link-ball-wear")...)
 }
 
 // data are the figures that limits ask for, as far as they are known.

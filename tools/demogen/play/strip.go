@@ -73,7 +73,7 @@ func (s *story) open(id machine.JointID, more ...func(*machine.JointOpened)) {
 	if slices.Contains(stays, j.Assembly) && !slices.Contains(offAnyway, j.Type) {
 		s.fail("%s would come apart, but it is to stay on", j.ID)
 	}
-	s.minutes(13 + 20*j.Hours)
+	s.minutes(18 + 24*j.Hours)
 	mark := s.asFound(j)
 	b := &machine.JointOpened{Joint: id, Tray: s.trays.mark(j.Assembly), Off: comesOff(j), Fasteners: s.fastenersOf(j),
 		Shims: slices.Clone(packs[id]), MatchMark: mark, Note: notes[id]}
