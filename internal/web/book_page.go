@@ -20,6 +20,7 @@ type bookView struct {
 	Done      []bookGroup
 	Measured  []measuredGroup
 	Balance   []string
+	Refused   []string
 	Unknown   []bookGroup
 	Settings  []fact
 	Orders    []orderRow
@@ -59,7 +60,7 @@ func bookPage(v *visit) error {
 
 func viewBook(v *bench.View, base string) bookView {
 	m := v.Machine
-	bv := bookView{Base: base, Empty: len(m.Events) == 0, Photos: photosOf(base, m.Photos), Questions: viewQuestions(v, base).List, Orders: allOrders(v)}
+	bv := bookView{Base: base, Empty: len(m.Events) == 0, Photos: photosOf(m, base, m.Photos), Questions: viewQuestions(v, base).List, Orders: allOrders(v)}
 	for _, f := range []fact{{"Machine", m.Name}, {"Number", m.Serial}, {"Owner", m.Owner}, {"Note", m.Note}} {
 		if f.Text != "" {
 			bv.What = append(bv.What, f)
@@ -71,7 +72,7 @@ func viewBook(v *bench.View, base string) bookView {
 	}
 	bv.Found, bv.Done = accountOf(m)
 	bv.Measured = measuredOf(v)
-	bv.Balance = v.Balance().Words
+	bv.Balance, bv.Refused = v.Balance().Words, refusals()
 	bv.Unknown = unknownOf(v)
 	bv.Settings = settingsOf(m)
 	bv.Sources = sourcesOf(v)

@@ -25,7 +25,7 @@ type closeView struct {
 	Initials string
 	Why      string
 	Facts    []fact
-	Hazards  []string
+	Care     []careRow
 	Torque   string
 	Sealant  string
 	Note     string
@@ -59,7 +59,7 @@ func (v *visit) showClose(cv closeView, status int) error {
 func (v *visit) viewClose(j *machine.Joint, trial bool) closeView {
 	cv := closeView{Base: v.base(), At: closeAddress(v.base(), j.ID), ID: string(j.ID), Name: j.Name, Joint: jointAddress(v.base(), j.ID),
 		State: jointState(j), Shut: j.State == machine.AsMade || j.State == machine.Closed, Trial: trial, Dry: j.Dry,
-		Facts: jointFacts(j), Hazards: j.Hazards, Sets: v.setRows("set", setLines), Shims: v.setRows("shim", shimLines), WhyAt: whyAddress(v.base(), string(sequence.CloseID(j.ID)))}
+		Facts: jointFacts(j), Care: careOfJoint(v.view, j, sequence.Close), Sets: v.setRows("set", setLines), Shims: v.setRows("shim", shimLines), WhyAt: whyAddress(v.base(), string(sequence.CloseID(j.ID)))}
 	for _, h := range v.view.MayClose(j, !trial) {
 		row := holdOf(cv.Base, h)
 		cv.Holds = append(cv.Holds, passRow{holdRow: row, Passable: h.Check != nil && !h.Life, Passed: v.typed("pass:"+row.CheckID) != ""})

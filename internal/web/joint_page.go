@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"matchmark/internal/bench"
+	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
 )
 
@@ -20,7 +21,7 @@ type jointView struct {
 	Holds    []holdRow
 	Fits     []fitRow
 	Facts    []fact
-	Hazards  []string
+	Care     []careRow
 	Dots     *dots
 	Reach    []reachRow
 	Parts    []partRow
@@ -73,8 +74,12 @@ func (v *visit) showJoint(jv jointView, status int) error {
 func viewJoint(v *bench.View, base string, j *machine.Joint) jointView {
 	m := v.Machine
 	jv := jointView{Base: base, At: jointAddress(base, j.ID), ID: string(j.ID), Name: j.Name, State: jointState(j), Sort: j.Sort,
-		Hazards: j.Hazards, Wanted: j.AsFound, Life: j.Life, Photos: photosOf(base, j.Photos), Notes: notesOn(m, machine.RefJoint(j.ID)),
+		Wanted: j.AsFound, Life: j.Life, Photos: photosOf(m, base, j.Photos), Notes: notesOn(m, machine.RefJoint(j.ID)),
 		CanOpen: j.State != machine.Open, CanClose: j.State == machine.Open || j.State == machine.OnTrial, Typed: map[string]string{}}
+	jv.Care = careOfJoint(v, j, sequence.Open)
+	if jv.CanClose {
+		jv.Care = careOfJoint(v, j, sequence.Close)
+	}
 	jv.Holds = holdsOf(v, base, j, true)
 	jv.Facts = jointFacts(j)
 	due, numbers := dueJoints(v), partNumbers(m)

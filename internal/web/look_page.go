@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"matchmark/internal/finding/judge"
+	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
 )
 
@@ -15,7 +16,7 @@ type lookView struct {
 	Sound    string // what sound looks like
 	Worn     string
 	From     string
-	Cautions []string
+	Care     []careRow
 	Places   []lookPlace
 	Fault    string
 }
@@ -48,7 +49,7 @@ func lookPage(v *visit, what string, typed lookTyped, status int) error {
 		return missing("the check", what)
 	}
 	first := list[0]
-	lv := lookView{Base: v.base(), At: runAddress(v.base(), "look", what), How: first.How, Cautions: first.Hazards, Fault: typed.Fault}
+	lv := lookView{Base: v.base(), At: runAddress(v.base(), "look", what), How: first.How, Care: careFor(first.Hazards, sequence.Check), Fault: typed.Fault}
 	lv.From = provenance(v.view.Judged().Of(first.ID).Limit)
 	if len(first.Limits) > 0 {
 		lv.Sound, lv.Worn = first.Limits[0].NewWords, first.Limits[0].WornWords

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"matchmark/internal/bench"
+	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
 )
 
@@ -26,6 +27,7 @@ type partView struct {
 	Joints    []jointRow
 	Waits     []waitRow
 	Cleaning  []cleanRule
+	Care      []careRow
 	Cleaned   []string
 	Photos    []photoRow
 	Tray      string
@@ -105,8 +107,8 @@ func viewPart(v *bench.View, base string, id machine.PartID) (partView, bool) {
 	for _, c := range p.Cleaned {
 		pv.Cleaned = append(pv.Cleaned, c.Method+behind(", ", c.Note)+", "+c.By+", "+day(c.At))
 	}
-	pv.Cleaning = cleaningOf(v.Machine, p)
-	pv.Photos = photosOf(base, p.Photos)
+	pv.Cleaning, pv.Care = cleaningOf(v.Machine, p), careFor(p.Hazards, sequence.Clean)
+	pv.Photos = photosOf(v.Machine, base, p.Photos)
 	if p.Found != nil {
 		pv.Found = strconv.Itoa(*p.Found)
 	}
@@ -141,7 +143,6 @@ func factsOf(m *machine.Machine, p *machine.Part) []fact {
 		add("Renewed", plural(p.Version, "time", "times"))
 	}
 	add("Look for", strings.Join(p.Faults, ", "))
-	add("Take care", strings.Join(p.Hazards, ", "))
 	return facts
 }
 

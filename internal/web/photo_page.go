@@ -22,7 +22,7 @@ type photoView struct {
 	Part                        *link
 	PartID                      string
 	Wanted                      []string
-	Care                        []string
+	Care                        []careRow
 	Parts                       []option // that may have come off
 	Sets                        []setRow // fasteners
 	Shims                       []setRow
@@ -79,7 +79,7 @@ func (pv *photoView) aim(v *visit, joint machine.JointID, part machine.PartID) e
 			return missing("the joint", string(joint))
 		}
 		pv.Joint, pv.JointID = &jointRow{Name: j.Name, At: jointAddress(pv.Base, j.ID), State: jointState(j)}, string(joint)
-		pv.Wanted, pv.Care, pv.Plan, pv.PlanShim = j.AsFound, j.Hazards, j.Plan.Fasteners, j.Plan.Shims
+		pv.Wanted, pv.Care, pv.Plan, pv.PlanShim = j.AsFound, careOfJoint(v.view, j, sequence.Open), j.Plan.Fasteners, j.Plan.Shims
 		for _, p := range j.Parts {
 			pv.Parts = append(pv.Parts, option{Value: string(p.ID), Name: p.Name, Chosen: false})
 		}

@@ -5,11 +5,14 @@ import "matchmark/internal/machine"
 // photoRow is one photo as listed.
 type photoRow struct{ Small, Full, Words string }
 
-func photosOf(base string, list []machine.Photo) []photoRow {
+func photosOf(m *machine.Machine, base string, list []machine.Photo) []photoRow {
 	var out []photoRow
 	for _, p := range list {
 		at := base + "/p/" + string(p.Sum)
 		words := p.Caption
+		if words == "" {
+			words = sentence(refName(m, p.Of))
+		}
 		if words == "" {
 			words = "Photo"
 		}

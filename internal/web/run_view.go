@@ -6,6 +6,7 @@ import (
 
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/judge"
+	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/metrology"
 )
@@ -17,7 +18,7 @@ type runView struct {
 	Lines       []string
 	Words       string
 	How         string
-	Cautions    []string
+	Care        []careRow
 	Sketch      sketch
 	Unit        string
 	Nth, All    int
@@ -110,7 +111,7 @@ func viewRun(v *bench.View, base string, r run, at, after string) runView {
 	p := r.Points[i]
 	self := runAddress(base, r.Sort, r.What)
 	rv := runView{Base: base, At: self, Key: p.Key(), Lines: p.Lines(), Words: p.Words(), Nth: i + 1, All: len(r.Points),
-		Done: r.done(), Sketch: sketchOf(p), Unit: unitOf(p), How: howOf(p), Cautions: hazardsOf(p),
+		Done: r.done(), Sketch: sketchOf(p), Unit: unitOf(p), How: howOf(p), Care: careFor(hazardsOf(p), sequence.Check),
 		Skip: self + "?after=" + url.QueryEscape(p.Key())}
 	rv.Complete = rv.Done == rv.All
 	rv.Tools = toolsFor(p, rv.Unit)

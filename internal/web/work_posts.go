@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"matchmark/internal/bench"
+	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
 )
 
@@ -51,7 +52,7 @@ type proveView struct {
 
 type proveRow struct {
 	ID, Name, Do, Pass, From, Caution string
-	Hazards                           []string
+	Care                              []careRow
 	Needs                             []string
 	Runs                              []string
 	Life                              bool
@@ -67,7 +68,7 @@ func (v *visit) showProve(fault string, status int) error {
 	slices.SortStableFunc(tests, func(a, b *machine.Test) int { return a.Order - b.Order })
 	for _, t := range tests {
 		row := proveRow{ID: string(t.ID), Name: t.Name, Do: t.Do, Pass: t.Pass, From: string(t.From) + behind(", ", t.TestAdded.Source),
-			Caution: t.Caution, Hazards: t.Hazards, Runs: testRuns(t), Life: t.Life, Tool: t.Tool}
+			Caution: t.Caution, Care: careFor(t.Hazards, sequence.Test), Runs: testRuns(t), Life: t.Life, Tool: t.Tool}
 		for _, id := range t.Needs {
 			if q := v.view.Machine.Test(id); q != nil && !passedLast(q) {
 				row.Needs = append(row.Needs, q.Name)
