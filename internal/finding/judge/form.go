@@ -23,7 +23,7 @@ func form(m *measured, by string, ft *machine.Feature, surf surface, s scale) {
 		across, along = "heights", "direction"
 	}
 	var order []string
-	groups := map[string][]spot{}
+	groups := map[string][]*spot{}
 	for _, sp := range surf.spots {
 		k := key(sp.point)
 		if groups[k] == nil {
@@ -42,7 +42,11 @@ func form(m *measured, by string, ft *machine.Feature, surf surface, s scale) {
 		}
 		m.list = append(m.list, list...)
 		most := slices.MaxFunc(list, func(a, b candidate) int { return cmp.Compare(a.est.Value, b.est.Value) })
-		m.note(fmt.Sprintf("%slargest less smallest %s%s, u %s", lead(k), figure(most.est.Value, decimals(m.step, most.est.U)), space(s.unit), tiny(most.est.U)))
+		line := fmt.Sprintf("%slargest less smallest %s%s, u %s", lead(k), figure(most.est.Value, decimals(m.step, most.est.U)), space(s.unit), tiny(most.est.U))
+		if by == machine.ByTaper {
+			line += profileWords(ft, groups[k], most.est.U/math.Abs(s.factor))
+		}
+		m.note(line)
 	}
 	if len(m.list) == 0 && len(m.missing) == 0 {
 		m.wanted = fmt.Sprintf("needs readings in two %s at one %s; %s names fewer points: add them", across, along, featureWords(ft))
@@ -51,11 +55,11 @@ func form(m *measured, by string, ft *machine.Feature, surf surface, s scale) {
 
 // pairs makes one candidate of the distance of every two points: the spread
 // of some points is the largest of them.
-func pairs(at string, list []spot, s scale) ([]candidate, error) {
+func pairs(at string, list []*spot, s scale) ([]candidate, error) {
 	whole := &spread{}
 	common := math.Inf(1)
 	for _, a := range list {
-		common = min(common, list[0].gauge.sharedWith(a.gauge), a.est.U)
+		common = min(common, list[0].shared(a))
 	}
 	sum := 0.0
 	for _, a := range list {
@@ -66,12 +70,15 @@ func pairs(at string, list []spot, s scale) ([]candidate, error) {
 	var out []candidate
 	for i, a := range list {
 		for _, b := range list[i+1:] {
-			e, _, err := less(a, b)
+			high, low := a, b
+			if b.est.Value > a.est.Value {
+				high, low = b, a
+			}
+			e, err := less(high, low)
 			if err != nil {
 				return nil, err
 			}
-			e.Value = math.Abs(e.Value)
-			c := s.candidate(coarser(a, b), at, e)
+			c := s.candidate(at, e, term{1, high, pointWords(high.point)}, term{-1, low, pointWords(low.point)})
 			c.spread = whole
 			out = append(out, c)
 		}

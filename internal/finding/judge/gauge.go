@@ -11,9 +11,11 @@ import (
 // gauge is the instrument a reading is taken to be made with.
 type gauge struct {
 	metrology.Instrument
-	setting string // what it was set in, where said
-	assumed string // why it had to be assumed; empty for a known instrument
-	coarse  bool   // typed to fewer figures than the instrument shows
+	setting string           // what it was set in, where said
+	set     *machine.Setting // the reading of that piece, where it was read
+	setU    float64          // standard uncertainty of the correction by it
+	assumed string           // why it had to be assumed; empty for a known instrument
+	coarse  bool             // typed to fewer figures than the instrument shows
 }
 
 // gaugeOf finds the instrument of a reading: the one named, else the one usual
@@ -22,6 +24,9 @@ type gauge struct {
 func (b *bench) gaugeOf(r *machine.Reading, usual string, s scale, value, step float64) *gauge {
 	g := b.pick(r.Tool, usual, s)
 	g.setting = r.Setting
+	if k := b.correction(r, usual, s); k != nil && k.err == nil {
+		g.set, g.setU = r.Set, k.shift.U
+	}
 	if s.plain() {
 		if step != 1 || value != math.Trunc(value) { // a count is exact
 			g.Step = step
@@ -82,7 +87,7 @@ func standIn(s scale, named string) gauge {
 // sharedWith is the standard uncertainty of the error that two gauges have in
 // common: set in the same piece, or one and the same instrument. Two settings
 // that differ share nothing.
-func (g gauge) sharedWith(h gauge) float64 {
+func (g *gauge) sharedWith(h *gauge) float64 {
 	if g.setting != "" && h.setting != "" {
 		if g.setting != h.setting {
 			return 0

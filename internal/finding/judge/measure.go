@@ -17,8 +17,13 @@ type candidate struct {
 	est    metrology.Estimate
 	random float64 // standard deviation of one reading of it
 	count  int     // repeats behind it
-	gauge  gauge   // the least exact instrument in it
+	terms  []term
+	factor float64 // from the unit held inside to the check's
 	spread *spread // set for a largest less smallest
+
+	gauge   *gauge // the least exact instrument in it
+	assumed string // why an instrument had to be assumed
+	coarse  bool   // typed to fewer figures than an instrument shows
 }
 
 // fixed is the part of the uncertainty that repeats do not lessen.
@@ -39,7 +44,14 @@ type measured struct {
 	step    float64 // finest step typed, in the check's unit
 }
 
-func (m *measured) note(lines ...string) { m.working = append(m.working, lines...) }
+// note adds lines of working, leaving out empty ones.
+func (m *measured) note(lines ...string) {
+	for _, l := range lines {
+		if l != "" {
+			m.working = append(m.working, l)
+		}
+	}
+}
 
 // measure works out a check's value from its readings.
 func (b *bench) measure(c *machine.Check, s scale) measured {
@@ -53,6 +65,8 @@ func (b *bench) measure(c *machine.Check, s scale) measured {
 	switch c.By {
 	case machine.ByClearance:
 		return b.byClearance(c, s, length)
+	case machine.ByStack:
+		return b.byStack(c, s, length)
 	case machine.BySize, machine.ByOval, machine.ByTaper, machine.ByWear:
 		ft := c.Outer
 		if ft == nil {
@@ -63,9 +77,12 @@ func (b *bench) measure(c *machine.Check, s scale) measured {
 		}
 		surf := b.surface(ft, c.Tool, length)
 		m := measured{read: surf.read, points: len(surf.points), missing: surf.missing, working: slices.Clone(surf.lines), step: s.factor * surf.step}
+		m.note(sizeLine(surf))
 		switch c.By {
 		case machine.BySize:
-			m.list = each(surf, s, func(sp spot) metrology.Estimate { return sp.est })
+			for _, sp := range surf.spots {
+				m.list = append(m.list, s.candidate(pointWords(sp.point), sp.est, term{times: 1, spot: sp}))
+			}
 		case machine.ByWear:
 			b.wear(&m, ft, surf, s)
 		default:
@@ -89,7 +106,7 @@ func (b *bench) byReading(c *machine.Check, s scale) measured {
 	m.note(more...)
 	taken := 0
 	for _, sp := range spots {
-		m.list = append(m.list, s.candidate(sp, pointWords(sp.point), sp.est))
+		m.list = append(m.list, s.candidate(pointWords(sp.point), sp.est, term{times: 1, spot: sp}))
 		m.step = finer(m.step, s.factor*sp.step)
 		taken += sp.count
 	}
@@ -102,25 +119,36 @@ func (b *bench) byReading(c *machine.Check, s scale) measured {
 	return m
 }
 
-// candidate turns a value held inside into one in the check's unit.
-func (s scale) candidate(sp spot, at string, e metrology.Estimate) candidate {
+// candidate turns a sum of points, held inside, into one value in the check's
+// unit. When asking what would settle it, the least exact gauge and the random
+// parts of all stand for it.
+func (s scale) candidate(at string, e metrology.Estimate, terms ...term) candidate {
 	f := math.Abs(s.factor)
-	return candidate{at: at, est: metrology.Estimate{Value: s.show(e.Value), U: f * e.U, Dof: e.Dof},
-		random: f * sp.random, count: sp.count, gauge: sp.gauge}
-}
-
-// each makes one candidate of every point.
-func each(surf surface, s scale, value func(spot) metrology.Estimate) []candidate {
-	var list []candidate
-	for _, sp := range surf.spots {
-		list = append(list, s.candidate(sp, pointWords(sp.point), value(sp)))
+	c := candidate{at: at, est: metrology.Estimate{Value: s.show(e.Value), U: f * e.U, Dof: e.Dof}, terms: terms, factor: f}
+	worst, random := 0.0, 0.0
+	for i, t := range terms {
+		weight := math.Abs(t.times)
+		random += math.Pow(f*weight*t.spot.random, 2)
+		if i == 0 || t.spot.count < c.count {
+			c.count = t.spot.count
+		}
+		if g := t.spot.gauge; g != nil {
+			if c.gauge == nil || weight*t.spot.est.U > worst {
+				c.gauge, worst = g, weight*t.spot.est.U
+			}
+			if c.assumed == "" {
+				c.assumed = g.assumed
+			}
+			c.coarse = c.coarse || g.coarse
+		}
 	}
-	return list
+	c.random = math.Sqrt(random)
+	return c
 }
 
 // surface is a feature as read in its present version.
 type surface struct {
-	spots   []spot
+	spots   []*spot
 	points  []machine.Point // asked for
 	read    int             // of them with a reading
 	missing []string        // the rest, in words
@@ -166,6 +194,9 @@ func (b *bench) gather(ft *machine.Feature, usual string, length scale) surface 
 	out.points = ft.Points()
 	takes, refused := b.usable(worn, usual, length, true)
 	spots, lines := b.spots(takes, out.points, mat, length)
+	for _, sp := range spots {
+		sp.warm.part = partOf(ft)
+	}
 	out.spots, out.lines = spots, append(refused, lines...)
 	have := map[machine.Point]bool{}
 	for _, sp := range out.spots {
@@ -181,7 +212,17 @@ func (b *bench) gather(ft *machine.Feature, usual string, length scale) surface 
 		}
 	}
 	out.unworn, out.unwornLines = b.fresh(fresh, usual, mat, length)
+	if out.unworn != nil {
+		out.unworn.warm.part = partOf(ft)
+	}
 	return out
+}
+
+func partOf(ft *machine.Feature) machine.PartID {
+	if ft.Part == nil {
+		return ""
+	}
+	return ft.Part.ID
 }
 
 // fresh averages all readings of the unworn surface.
@@ -197,7 +238,7 @@ func (b *bench) fresh(readings []*machine.Reading, usual string, mat *metrology.
 	if err != nil {
 		return nil, append(lines, fmt.Sprintf("unworn surface: not used: %v", err))
 	}
-	return &sp, append(lines, more...)
+	return sp, append(lines, more...)
 }
 
 // finer is the finer of two steps; 0 is not known.

@@ -106,6 +106,9 @@ func odds(r ruled, worst candidate, s scale, step float64) string {
 		line = fmt.Sprintf("%s; without the noise in it the spread is %s, u %s, so it is not called worn", line,
 			figure(r.corrected.Value, decimals(step, r.corrected.U)+1), tiny(r.corrected.U))
 	}
+	if r.stepped > 0 {
+		line = fmt.Sprintf("%s; with the steps of the gauge against it %s, so it is not called sound", line, percent(r.stepped))
+	}
 	return line
 }
 

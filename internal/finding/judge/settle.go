@@ -15,11 +15,11 @@ func (b *bench) settle(s scale, got measured, worst candidate, rule bounds) stri
 	if got.odd != "" {
 		return capital(got.odd) + "."
 	}
-	if worst.gauge.coarse {
+	if worst.coarse {
 		say = append(say, "Type all figures that were read: the last one typed is what it was judged by.")
 	}
-	if worst.gauge.assumed != "" {
-		say = append(say, capital(worst.gauge.assumed)+". Name the instrument.")
+	if worst.assumed != "" {
+		say = append(say, capital(worst.assumed)+". Name the instrument.")
 	}
 	n, err := metrology.RepeatsToSettle(worst.est.Value, worst.random, worst.fixed(), rule.Low, rule.High)
 	if err == nil && n > 0 && worst.random > 0 {

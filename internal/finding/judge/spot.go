@@ -3,7 +3,6 @@ package judge
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -19,8 +18,19 @@ type spot struct {
 	est    metrology.Estimate
 	random float64 // standard deviation of one reading
 	count  int
-	gauge  gauge
-	step   float64 // finest step typed
+	gauge  *gauge
+	step   float64          // finest step typed
+	parts  []metrology.Part // what est.U is made of
+	warm   warmth
+}
+
+// warmth is what bringing a point to 20 °C adds to its uncertainty.
+type warmth struct {
+	part    machine.PartID // whose metal it is, where it is a surface of one
+	celsius float64
+	noted   bool    // one temperature was noted for all readings of the point
+	heat    float64 // from the thermometer
+	alloy   float64 // from the metal's coefficient
 }
 
 // take is one usable reading.
@@ -30,6 +40,7 @@ type take struct {
 	point machine.Point
 	gauge *gauge
 	temp  *float64
+	typed string
 }
 
 // usable turns readings into takes and says which could not be used and why.
@@ -38,6 +49,12 @@ func (b *bench) usable(readings []*machine.Reading, usual string, s scale, size 
 	good = make([]take, 0, len(readings))
 	for _, r := range readings {
 		v, step, err := s.hold(r.Amount)
+		if k := b.correction(r, usual, s); k != nil {
+			v -= k.shift.Value
+			if !slices.Contains(lines, k.words) {
+				lines = append(lines, k.words)
+			}
+		}
 		switch {
 		case err != nil:
 			lines = append(lines, fmt.Sprintf("not used: %v", err))
@@ -46,13 +63,13 @@ func (b *bench) usable(readings []*machine.Reading, usual string, s scale, size 
 			lines = append(lines, fmt.Sprintf("not used: %s is no size; a size is above zero", typed(r.Amount)))
 			continue
 		}
-		good = append(good, take{v, step, machine.Point{Level: r.Level, Axis: r.Axis}, b.gaugeOf(r, usual, s, v, step), r.TempC})
+		good = append(good, take{v, step, machine.Point{Level: r.Level, Axis: r.Axis}, b.gaugeOf(r, usual, s, v, step), r.TempC, r.Amount.Typed})
 	}
 	slices.Sort(lines)
 	slices.SortStableFunc(good, func(a, b take) int {
 		return cmp.Or(strings.Compare(a.point.Level, b.point.Level), strings.Compare(a.point.Axis, b.point.Axis),
-			strings.Compare(a.gauge.ID, b.gauge.ID), strings.Compare(a.gauge.setting, b.gauge.setting),
-			cmp.Compare(a.value, b.value), cmp.Compare(a.step, b.step), compareTemps(a.temp, b.temp))
+			strings.Compare(a.gauge.ID, b.gauge.ID), strings.Compare(a.gauge.setting, b.gauge.setting), strings.Compare(a.gauge.setEntry(), b.gauge.setEntry()),
+			cmp.Compare(a.value, b.value), cmp.Compare(a.step, b.step), compareTemps(a.temp, b.temp), strings.Compare(a.typed, b.typed))
 	})
 	return good, lines
 }
@@ -72,7 +89,7 @@ func compareTemps(a, b *float64) int {
 
 // spots averages takes point by point: the points asked for first, in bench
 // order, then any others.
-func (b *bench) spots(takes []take, points []machine.Point, mat *metrology.Material, s scale) (list []spot, lines []string) {
+func (b *bench) spots(takes []take, points []machine.Point, mat *metrology.Material, s scale) (list []*spot, lines []string) {
 	byPoint := map[machine.Point][]take{} // takes come sorted by point
 	var extra []machine.Point
 	for len(takes) > 0 {
@@ -107,107 +124,27 @@ func (b *bench) spots(takes []take, points []machine.Point, mat *metrology.Mater
 
 // average joins the repeats at one point; readings with several instruments
 // are joined by weight.
-func average(at []take, mat *metrology.Material, s scale) (spot, []string, error) {
-	var parts []spot
+func average(at []take, mat *metrology.Material, s scale) (*spot, []string, error) {
+	var parts []*spot
 	var lines []string
 	for len(at) > 0 {
 		n := 1
 		for n < len(at) && at[n].gauge.ID == at[0].gauge.ID && at[n].gauge.setting == at[0].gauge.setting &&
-			at[n].gauge.Name == at[0].gauge.Name {
+			at[n].gauge.set == at[0].gauge.set && at[n].gauge.Name == at[0].gauge.Name {
 			n++
 		}
 		sp, more, err := repeats(at[:n], mat, s)
 		lines = append(lines, more...)
 		if err != nil {
-			return spot{}, lines, err
+			return nil, lines, err
 		}
 		parts, at = append(parts, sp), at[n:]
 	}
 	if len(parts) == 1 {
 		return parts[0], lines, nil
 	}
-	sp, more, err := weigh(parts, s)
+	sp, more, err := weigh(parts)
 	return sp, append(lines, more...), err
-}
-
-// repeats averages readings of one point with one instrument.
-func repeats(at []take, mat *metrology.Material, s scale) (spot, []string, error) {
-	g, finest := *at[0].gauge, 0.0
-	values := make([]float64, len(at))
-	warmth, shift, corrected := 0.0, 0.0, false
-	for i, t := range at {
-		if t.gauge.Step > g.Step {
-			g = *t.gauge
-		}
-		finest, values[i] = finer(finest, t.step), t.value
-		if t.temp == nil || mat == nil {
-			continue
-		}
-		e, err := metrology.ToReference(metrology.Estimate{Value: t.value}, *mat, metrology.Estimate{Value: *t.temp, U: tempU})
-		if err != nil {
-			return spot{}, nil, err
-		}
-		shift += (e.Value - t.value) / float64(len(at))
-		values[i], warmth, corrected = e.Value, max(warmth, e.U), true
-	}
-	slices.Sort(values)
-	r, err := metrology.Combine(values, g.Instrument)
-	if err != nil {
-		return spot{}, nil, err
-	}
-	e := r.Estimate
-	e.U = metrology.SumSquares(e.U, warmth) // all repeats share the temperature's error
-	if r.U > 0 {
-		e.Dof *= math.Pow(e.U/r.U, 4) // what is added has no limit of freedom
-	}
-	var warm *float64
-	if corrected {
-		warm = &shift
-	}
-	sp := spot{est: e, random: r.Random, count: len(at), gauge: g, step: finest}
-	return sp, repeatWords(at, r, e, g, s, warm), nil
-}
-
-// tempU is the standard uncertainty of a temperature noted at the bench:
-// within ±1 °C. Source: common practice, no source.
-var tempU = metrology.FromHalfWidth(1)
-
-// weigh joins means with several instruments, each by 1/u²; where they
-// disagree by more than their uncertainties allow, the uncertainty is
-// stretched by the ratio (Birge).
-func weigh(parts []spot, s scale) (spot, []string, error) {
-	total, n := 0.0, 0
-	list, weights := make([]metrology.Estimate, len(parts)), make([]float64, len(parts))
-	for i, p := range parts {
-		list[i], n = p.est, n+p.count
-		weights[i] = 1 / math.Max(p.est.U*p.est.U, 1e-18)
-		total += weights[i]
-	}
-	for i := range weights {
-		weights[i] /= total
-	}
-	e, err := metrology.Weighted(list, weights)
-	if err != nil {
-		return spot{}, nil, err
-	}
-	chi := 0.0
-	best := parts[0]
-	for _, p := range parts {
-		d := p.est.Value - e.Value
-		chi += d * d / math.Max(p.est.U*p.est.U, 1e-18)
-		if p.est.U < best.est.U {
-			best = p
-		}
-	}
-	ratio := math.Sqrt(chi / float64(len(parts)-1))
-	lines := []string{fmt.Sprintf("%d instruments at one point, weighed by their uncertainty", len(parts))}
-	if ratio > 1 {
-		e.U *= ratio
-		lines = append(lines, fmt.Sprintf("they disagree; uncertainty stretched %.1f times", ratio))
-	}
-	g := best.gauge
-	g.Instrument.ID, g.setting = "", "" // a mixture shares its error with nothing
-	return spot{est: e, random: best.random, count: n, gauge: g, step: best.step}, lines, nil
 }
 
 // metal finds the one known material of some parts, nil if it is unknown or

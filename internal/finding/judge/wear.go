@@ -21,7 +21,7 @@ func (b *bench) wear(m *measured, ft *machine.Feature, surf surface, s scale) {
 	m.note(surf.unwornLines...)
 	m.note("unworn size " + words)
 	for _, sp := range surf.spots {
-		e, _, err := less(sp, *ref)
+		e, err := less(sp, ref)
 		if err != nil {
 			m.note(fmt.Sprintf("%s: not used: %v", pointWords(sp.point), err))
 			continue
@@ -41,8 +41,9 @@ func (b *bench) wear(m *measured, ft *machine.Feature, surf surface, s scale) {
 			m.note(fmt.Sprintf("%s%s mm against the unworn size, taken as no wear", lead(pointWords(sp.point)), figure(e.Value, decimals(surf.step, e.U))))
 			e.Value = 0
 		}
-		c := s.candidate(sp, pointWords(sp.point), e)
-		c.random = math.Abs(s.factor) * math.Min(sp.random, e.U)
+		// Repeats are asked for at the point, not at the unworn surface.
+		c := s.candidate(pointWords(sp.point), e, term{times: 1, spot: sp, role: "point"}, term{times: -1, spot: ref, role: "unworn"})
+		c.random, c.count = math.Abs(s.factor)*math.Min(sp.random, e.U), sp.count
 		m.list = append(m.list, c)
 	}
 }
@@ -109,7 +110,7 @@ func (b *bench) reworkStep(ft *machine.Feature) float64 {
 }
 
 // meanSize is the mean of all points, false where there are none.
-func meanSize(list []spot) (float64, bool) {
+func meanSize(list []*spot) (float64, bool) {
 	sum := 0.0
 	for _, sp := range list {
 		sum += sp.est.Value

@@ -146,7 +146,7 @@ func prefixed(ft *machine.Feature, lines []string) []string {
 
 // repeatWords is the working of one point. warm is the correction to 20 °C,
 // nil where none was made.
-func repeatWords(at []take, r metrology.Result, e metrology.Estimate, g gauge, s scale, warm *float64) []string {
+func repeatWords(at []take, r metrology.Result, e metrology.Estimate, g *gauge, s scale, warm *float64) []string {
 	f := math.Abs(s.factor)
 	d := decimals(at[0].step*f, f*e.U)
 	from := g.Name
@@ -156,13 +156,13 @@ func repeatWords(at []take, r metrology.Result, e metrology.Estimate, g gauge, s
 	mean := ""
 	if len(at) > 1 {
 		d++
-		mean = fmt.Sprintf(", mean of %d readings", len(at))
+		mean = fmt.Sprintf(", mean of %d readings: %s", len(at), takenWords(at, s))
+	}
+	if warm != nil {
+		mean += fmt.Sprintf("; brought to 20 °C by %s mm, the gauge taken as right", signed(*warm))
 	}
 	lines := []string{fmt.Sprintf("%s%s%s, u %s (%s)%s", lead(pointWords(at[0].point)), figure(s.show(e.Value), d),
 		space(s.unit), tiny(f*e.U), from, mean)}
-	if warm != nil {
-		lines = append(lines, fmt.Sprintf("brought from the temperature noted to 20 °C: %s mm, taking the gauge as right", signed(*warm)))
-	}
 	if warm == nil && s.length() && warmest(at) != 0 {
 		lines = append(lines, fmt.Sprintf("%s °C from 20 °C, but the material's expansion is not known: not brought to 20 °C", signed(warmest(at))))
 	}
@@ -173,6 +173,15 @@ func repeatWords(at []take, r metrology.Result, e metrology.Estimate, g gauge, s
 		lines = append(lines, fmt.Sprintf("the repeats spread over %s%s, more than this instrument should: dirt, or the hand", tiny(f*r.Spread), space(s.unit)))
 	}
 	return append(lines, outlierWords(at, s)...)
+}
+
+// takenWords lists repeats as used, in the order of their size.
+func takenWords(at []take, s scale) string {
+	out := make([]string, len(at))
+	for i, t := range at {
+		out[i] = figure(s.show(t.value), decimals(t.step*math.Abs(s.factor), 0.001))
+	}
+	return strings.Join(out, ", ")
 }
 
 // signed prints a change with its sign, to a tenth of a micrometre at most.
