@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"matchmark/internal/trade/catalogue"
+	spur "matchmark/internal/trade/gear"
 )
 
 // gearDims are what can be measured on a gear of unknown rack. Counts have no
@@ -76,11 +77,11 @@ func (t tooth) logNone() float64 {
 		var perM, value float64 // the reading that fixes the module: value = perM·m
 		switch {
 		case t.hasW && t.hasW1:
-			perM, value = basePitch(1, alpha), t.wk1.Value-t.wk.Value
+			perM, value = spur.BasePitch(1, alpha), t.wk1.Value-t.wk.Value
 		case t.hasTip:
 			perM, value = float64(t.z)+2, t.tip.Value
 		default:
-			perM, value = Span(1, alpha, t.z, t.k, 0), t.wk.Value
+			perM, value = spur.Span(1, alpha, t.z, t.k, 0), t.wk.Value
 		}
 		m := value / perM
 		if m < noneLeast || m > noneMost {

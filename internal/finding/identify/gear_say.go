@@ -1,6 +1,10 @@
 package identify
 
-import "fmt"
+import (
+	"fmt"
+
+	spur "matchmark/internal/trade/gear"
+)
 
 // say adds the profile shift to the likeliest racks, and what next.
 func (t tooth) say(ans *Answer, shifts map[string]shift) {
@@ -8,7 +12,7 @@ func (t tooth) say(ans *Answer, shifts map[string]shift) {
 		c := &ans.Ranked[i]
 		m, alpha := rack(c.Item)
 		if t.hasW && t.hasW1 {
-			c.Why = fmt.Sprintf("spans differ by %s, this rack by %s", num(t.wk1.Value-t.wk.Value), num(basePitch(m, alpha)))
+			c.Why = fmt.Sprintf("spans differ by %s, this rack by %s", num(t.wk1.Value-t.wk.Value), num(spur.BasePitch(m, alpha)))
 		}
 		x, known := shifts[c.Item.Designation]
 		if !known || !t.hasW {

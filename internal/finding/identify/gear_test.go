@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"matchmark/internal/trade/catalogue"
+	spur "matchmark/internal/trade/gear"
 )
 
 // cut measures a gear of a rack: spans over k and k+1 teeth with u 0.01, tip
@@ -21,8 +22,8 @@ func cut(m, alpha float64, rnd *rand.Rand) []Measured {
 	}
 	thin := thinPerModule * m * rnd.ExpFloat64()
 	return []Measured{{Dim: "z", Value: float64(z)}, {Dim: "k", Value: float64(k)},
-		{Dim: "Wk", Value: Span(m, alpha, z, k, x) - thin + 0.01*rnd.NormFloat64(), U: 0.01},
-		{Dim: "Wk1", Value: Span(m, alpha, z, k+1, x) - thin + 0.01*rnd.NormFloat64(), U: 0.01},
+		{Dim: "Wk", Value: spur.Span(m, alpha, z, k, x) - thin + 0.01*rnd.NormFloat64(), U: 0.01},
+		{Dim: "Wk1", Value: spur.Span(m, alpha, z, k+1, x) - thin + 0.01*rnd.NormFloat64(), U: 0.01},
 		{Dim: "da", Value: m*(float64(z)+2+2*x) + 0.01*m*rnd.NormFloat64() + 0.03*rnd.NormFloat64(), U: 0.03}}
 }
 
@@ -69,7 +70,7 @@ func TestStrangeGears(t *testing.T) {
 		m := 1 + 8*rnd.Float64()
 		close := slices.ContainsFunc(racks, func(it catalogue.Item) bool {
 			rm, ra := rack(it)
-			return math.Abs(basePitch(rm, ra)-basePitch(m, 20)) < 0.1
+			return math.Abs(spur.BasePitch(rm, ra)-spur.BasePitch(m, 20)) < 0.1
 		})
 		if close {
 			continue

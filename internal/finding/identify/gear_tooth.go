@@ -1,6 +1,10 @@
 package identify
 
-import "math"
+import (
+	"math"
+
+	spur "matchmark/internal/trade/gear"
+)
 
 // Beliefs about unknown gears. Half of them are cut without profile shift, the
 // others with a shift of 0.35 or so either way; teeth are cut thinner than the
@@ -34,7 +38,7 @@ type shift struct{ mean, sd float64 }
 
 // logStep is the log density of the difference of the two spans.
 func (t tooth) logStep(m, alpha float64) float64 {
-	return logNormal(t.wk1.Value-t.wk.Value-basePitch(m, alpha), t.stepU())
+	return logNormal(t.wk1.Value-t.wk.Value-spur.BasePitch(m, alpha), t.stepU())
 }
 
 func (t tooth) stepU() float64 { return math.Hypot(math.Hypot(t.wk.U, t.wk1.U), pitchError) }
@@ -60,7 +64,7 @@ func (t tooth) logShape(m, alpha float64) (float64, shift) {
 		return t.logTipAlone(m), shift{}
 	}
 	perX := 2 * m * math.Sin(alpha*math.Pi/180)
-	at0 := (t.wk.Value - Span(m, alpha, t.z, t.k, 0)) / perX
+	at0 := (t.wk.Value - spur.Span(m, alpha, t.z, t.k, 0)) / perX
 	tau := thinPerModule * m
 	if t.wk.Worn {
 		tau += t.wearMean

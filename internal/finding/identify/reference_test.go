@@ -11,6 +11,7 @@ import (
 
 	"matchmark/internal/reftest"
 	"matchmark/internal/trade/catalogue"
+	spur "matchmark/internal/trade/gear"
 )
 
 var figure = regexp.MustCompile(`-?\d*\.?\d+`)
@@ -80,7 +81,7 @@ func TestMethodChecks(t *testing.T) {
 		tab.Fail(t, "C9a", "want it reported as ambiguous: "+ans.Sentence)
 	}
 	t.Log(ans.Sentence)
-	if got := Span(2, 20, 20, 3, 0); !reftest.Near(got, figures(tab.Row(t, "C9b")["expected"])[0], 0.001) {
+	if got := spur.Span(2, 20, 20, 3, 0); !reftest.Near(got, figures(tab.Row(t, "C9b")["expected"])[0], 0.001) {
 		tab.Fail(t, "C9b", fmt.Sprintf("span %.4f", got))
 	}
 	tab.Report(t)
@@ -90,13 +91,13 @@ func TestSharedSpans(t *testing.T) {
 	tab := reftest.Load(t, "reference/5_gears.csv")
 	for _, id := range []string{"GER-023", "GER-024", "GER-025", "GER-026", "GER-027"} {
 		f := figures(tab.Row(t, id)["inputs"]) // m z k x alpha
-		tab.Compare(t, id, Span(f[0], f[4], int(f[1]), int(f[2]), f[3]))
+		tab.Compare(t, id, spur.Span(f[0], f[4], int(f[1]), int(f[2]), f[3]))
 	}
 	tab.Row(t, "GER-028")
-	step := Span(25.4/8, 14.5, 30, 5, 0.3) - Span(25.4/8, 14.5, 30, 4, 0.3)
+	step := spur.Span(25.4/8, 14.5, 30, 5, 0.3) - spur.Span(25.4/8, 14.5, 30, 4, 0.3)
 	tab.Corrected(t, "GER-028", step, 9.65684, 1e-5, "DP 8 at 14.5 degrees is printed 9.6566; pi * 3.175 * cos 14.5 = 9.974557 * 0.968148 = 9.65684")
 	for _, c := range []struct{ m, alpha, want float64 }{{3, 20, 8.8564}, {25.4 / 8, 20, 9.3730}} {
-		if got := Span(c.m, c.alpha, 30, 5, 0.3) - Span(c.m, c.alpha, 30, 4, 0.3); math.Abs(got-c.want) > 1e-4 {
+		if got := spur.Span(c.m, c.alpha, 30, 5, 0.3) - spur.Span(c.m, c.alpha, 30, 4, 0.3); math.Abs(got-c.want) > 1e-4 {
 			tab.Fail(t, "GER-028", fmt.Sprintf("m %g, %g degrees: spans differ by %.4f, row says %g", c.m, c.alpha, got, c.want))
 		}
 	}
@@ -107,7 +108,7 @@ func TestSharedSpans(t *testing.T) {
 // section 4; ISO 21771). A shifted gear must be found all the same.
 func TestPaperworkGear(t *testing.T) {
 	w := func(k int) Measured {
-		return Measured{Dim: map[int]string{4: "Wk", 5: "Wk1"}[k], Value: Span(2, 20, 29, k, 0.3) - 0.04, U: 0.01}
+		return Measured{Dim: map[int]string{4: "Wk", 5: "Wk1"}[k], Value: spur.Span(2, 20, 29, k, 0.3) - 0.04, U: 0.01}
 	}
 	if d := w(5).Value - w(4).Value; math.Abs(d-5.904) > 5e-4 {
 		t.Errorf("spans of module 2 differ by %.4f, want 5.904", d)
