@@ -23,9 +23,10 @@ var mayImport = map[string][]string{
 	"internal/finding": {"internal/trade", "internal/machine", "internal/finding"},
 	"internal/store":   {"internal/machine", "internal/store"},
 	"internal/bench":   {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench"},
+	"internal/book":    {"internal/trade", "internal/machine", "internal/finding", "internal/book"},
 	"internal/demo":    {"internal/machine", "internal/store", "internal/demo"},
-	"internal/web":     {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/demo", "internal/web"},
-	"internal/cli":     {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/demo", "internal/cli"},
+	"internal/web":     {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/book", "internal/demo", "internal/web"},
+	"internal/cli":     {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/book", "internal/demo", "internal/cli"},
 	"internal/reftest": {"internal/reftest"},
 	"reference":        {},
 	"cmd/matchmark":    {"internal/cli", "internal/web", "internal/bench", "internal/demo", "internal/store", "internal/kit"},
@@ -33,7 +34,7 @@ var mayImport = map[string][]string{
 }
 
 // pure wings have no input or output and no clock.
-var pure = []string{"internal/trade", "internal/machine", "internal/kit", "internal/finding"}
+var pure = []string{"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/book"}
 
 // closedToPure are the packages a pure wing may not import.
 var closedToPure = map[string]bool{"os": true, "net": true, "net/http": true, "database/sql": true, "log": true,
