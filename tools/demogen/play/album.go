@@ -72,7 +72,11 @@ func (s *story) pictureTray(mark string) {
 		}
 		var names []string
 		for _, p := range t.Parts {
-			names = append(names, untilComma(p.Name))
+			name, _, _ := strings.Cut(untilComma(p.Name), " (")
+			if p.Place != "" {
+				name = string(p.Place) + " " + name
+			}
+			names = append(names, name)
 		}
 		sum := s.album.keep("tray-"+mark, trayLayout(mark, names))
 		s.say(&machine.PhotoAdded{Of: machine.RefTray(mark), Sum: sum, Type: demo.DrawingType,

@@ -23,6 +23,12 @@ func (c *canvas) add(format string, args ...any) { fmt.Fprintf(&c.body, format, 
 
 func (c *canvas) circle(x, y, r float64) { c.add(`<circle cx="%s" cy="%s" r="%s"/>`, n(x), n(y), n(r)) }
 
+// numbered is a bolt or hole with its number, over whatever lies beneath.
+func (c *canvas) numbered(x, y float64, number int) {
+	c.add(`<circle cx="%s" cy="%s" r="14" fill="%s"/>`, n(x), n(y), ground)
+	c.label(x, y+6, lettered, fmt.Sprint(number))
+}
+
 // dashed is a hidden or pitch line.
 func (c *canvas) dashed(x, y, r float64) {
 	c.add(`<circle cx="%s" cy="%s" r="%s" stroke-dasharray="7 5"/>`, n(x), n(y), n(r))

@@ -55,8 +55,7 @@ func (c *canvas) boltCircle(v view) {
 	c.dashed(midX, midY, 104)
 	for i := range max(v.bolts, 2) {
 		p := around(midX, midY, 104, float64(i)/float64(max(v.bolts, 2))+v.turn/8)
-		c.circle(p[0], p[1], 15)
-		c.label(p[0], p[1]+6, 16, fmt.Sprint(i+1))
+		c.numbered(p[0], p[1], i+1)
 	}
 	c.marks(v, around(midX, midY, 122, v.turn), around(midX, midY, 138, v.turn))
 }
@@ -77,8 +76,7 @@ func (c *canvas) flange(v view, gasket bool) {
 	holes := max(v.bolts, 6)
 	for i := range holes {
 		px, py := along(x+24, y+24, w-48, h-48, float64(i)/float64(holes)+v.turn/40)
-		c.circle(px, py, 13)
-		c.label(px, py+6, 16, fmt.Sprint(i+1))
+		c.numbered(px, py, i+1)
 	}
 	c.marks(v, [2]float64{x + w/2, y + 8}, [2]float64{x + w/2, y - 8})
 }
@@ -102,9 +100,9 @@ func (c *canvas) gearPair(v view) {
 	big, small := 14+int(6*v.turn), 10
 	c.gear(150, midY, 96, big, 0.25)
 	c.gear(340, midY, 74, small, 0.25+0.5/float64(small)+0.5)
-	c.marks(v, [2]float64{228, midY}, [2]float64{282, midY})
-	c.label(150, midY+6, 16, fmt.Sprintf("z %d", big))
-	c.label(340, midY+6, 16, fmt.Sprintf("z %d", small))
+	c.marks(v, [2]float64{226 - 11*float64(v.dots), midY}, [2]float64{282, midY})
+	c.label(150, midY+46, 16, fmt.Sprintf("z %d", big))
+	c.label(344, midY+40, 16, fmt.Sprintf("z %d", small))
 }
 
 // gear is a wheel of so many teeth, one of them at the given turn.
@@ -217,8 +215,8 @@ func trayLayout(mark string, names []string) []byte {
 	for i, name := range names[:min(len(names), 8)] {
 		x, y := 135+210*float64(i%2), 62+62*float64(i/2)
 		c.box(x-96, y-24, 192, 48)
-		if len(name) > 18 {
-			name = strings.TrimRight(name[:17], " ,") + "."
+		if len(name) > 19 {
+			name = strings.TrimRight(name[:18], " ,") + "."
 		}
 		c.label(x, y+6, 16, name)
 	}

@@ -16,6 +16,14 @@ var carriers = []machine.PartID{"rear-case", "gb-case", "bell-housing", "block",
 // still hang between them and the rest.
 var lifted = map[machine.JointID]machine.PartID{"bell-engine": "block", "crank-mains.4": "crankshaft"}
 
+// liftedAt adds the casting that leaves with a joint, if one does.
+func (s *story) liftedAt(j *machine.Joint, off []machine.PartID) []machine.PartID {
+	if p := s.machine().Part(lifted[j.ID]); p != nil && p.Tray == "" && !slices.Contains(off, p.ID) {
+		off = append(off, p.ID)
+	}
+	return off
+}
+
 // rank is the place of a part among the castings; a surface of a casting that
 // the kit lists as a part counts as the casting.
 func rank(p *machine.Part) int {
@@ -33,19 +41,9 @@ func rank(p *machine.Part) int {
 // them, as a piece, and comes off when it is parted from it.
 func comesOff(opened *machine.Joint) []machine.PartID {
 	var out []machine.PartID
-	take := func(p *machine.Part) {
-		if p.Tray == "" && !isSurface(p) && !slices.Contains(out, p.ID) {
+	for _, p := range opened.Parts {
+		if p.Tray == "" && !isSurface(p) && rank(p) > 0 && !held(p, opened) {
 			out = append(out, p.ID)
-		}
-	}
-	for _, p := range opened.Parts {
-		if rank(p) > 0 && !held(p, opened) {
-			take(p)
-		}
-	}
-	for _, p := range opened.Parts {
-		if p.ID == lifted[opened.ID] {
-			take(p)
 		}
 	}
 	return out
@@ -65,7 +63,7 @@ func held(p *machine.Part, opened *machine.Joint) bool {
 				continue
 			}
 			for _, q := range j.Parts {
-				if rank(q) < rank(p) && q.Tray == "" {
+				if rank(q) < rank(p) {
 					return true
 				}
 				if !seen[q] {

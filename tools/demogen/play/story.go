@@ -94,5 +94,5 @@ func (s *story) follow(body machine.Body) {
 
 // minutes lets so many minutes go by, give or take a third.
 func (s *story) minutes(n float64) {
-	s.pass(time.Duration(n * (0.67 + 0.66*s.rng.Float64()) * float64(time.Minute)))
+	s.pass(time.Duration(n * (0.67 + 0.66*s.rng.Float64()) * float64(time.Minute)).Round(time.Second))
 }

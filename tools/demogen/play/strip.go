@@ -75,7 +75,7 @@ func (s *story) open(id machine.JointID, more ...func(*machine.JointOpened)) {
 	}
 	s.minutes(18 + 24*j.Hours)
 	mark := s.asFound(j)
-	b := &machine.JointOpened{Joint: id, Tray: s.trays.mark(j.Assembly), Off: comesOff(j), Fasteners: s.fastenersOf(j),
+	b := &machine.JointOpened{Joint: id, Tray: s.trays.mark(j.Assembly), Off: s.liftedAt(j, comesOff(j)), Fasteners: s.fastenersOf(j),
 		Shims: slices.Clone(packs[id]), MatchMark: mark, Note: notes[id]}
 	if len(b.Off)+len(b.Fasteners)+len(b.Shims) == 0 {
 		b.Tray = "" // nothing to lay down
