@@ -15,7 +15,7 @@ type Plan struct {
 // Least assigns every row to a column of its own so that the sum of the costs
 // is least. cost has at least as many columns as rows; +Inf forbids a pair.
 // The same matrix gives the same plan; among equal sums one is given.
-// Method: shortest augmenting paths with potentials (Kuhn 1955, Munkres 1957,
+// Method: shortest augmenting paths with potentials [KUHN] (Kuhn 1955, Munkres 1957,
 // in the form of Jonker and Volgenant 1987). Cost: rows²·columns.
 // Errors: no rows, unequal lengths, fewer columns than rows, NaN or −Inf;
 // ImpossibleError where the forbidden pairs leave no plan.

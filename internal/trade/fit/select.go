@@ -19,7 +19,7 @@ type Choice struct {
 
 // SelectByTarget pairs measured holes with measured shafts so that
 // Σ(clearance − target)² is least. Sizes in mm; there may be spare shafts.
-// Method: assignment [Kuhn 1955]; exact. Errors: fewer shafts than holes, a
+// Method: assignment [KUHN]; exact. Errors: fewer shafts than holes, a
 // size or target that is not finite.
 func SelectByTarget(holes, shafts []float64, target float64) (Choice, error) {
 	squares, err := deviations(holes, shafts, target)
