@@ -43,8 +43,11 @@ func Change(system Fill, want, refill float64) (float64, error) {
 	if err := metrology.Positive("litres of the system", system.Litres); err != nil {
 		return 0, err
 	}
-	for field, p := range map[string]float64{"strength now": system.Percent, "strength wanted": want, "strength of the refill": refill} {
-		if err := percent(field, p); err != nil {
+	for _, in := range []struct {
+		field string
+		p     float64
+	}{{"strength now", system.Percent}, {"strength wanted", want}, {"strength of the refill", refill}} {
+		if err := percent(in.field, in.p); err != nil {
 			return 0, err
 		}
 	}
