@@ -27,6 +27,13 @@ func sizeDims(what string, wears catalogue.Wear, where string) []catalogue.Spec 
 	}
 }
 
+// Figures found with a worn bore or journal: the size it was first made to and
+// what rework has added to it, or taken off it, in mm.
+const (
+	FoundNominal = "nominal"
+	FoundRework  = "rework"
+)
+
 // nominal is the posterior over preferred sizes with the usual steps of rework:
 // 0.25 to 1.00 mm on metric sizes, 0.010 to 0.040 in on inch sizes; bores go
 // up, journals down. Common practice, no source.
@@ -47,13 +54,18 @@ func nominal(a Ask, specs []catalogue.Spec) (Answer, error) {
 	}
 	given := a.Prior
 	a.Prior = map[string]float64{}
+	found := map[string][]Figure{}
 	for _, sys := range systems {
-		a.Among = append(a.Among, sys.sizes(a.Kind, near, reach, a.Prior)...)
+		a.Among = append(a.Among, sys.sizes(a.Kind, near, reach, a.Prior, found)...)
 	}
 	for name, w := range given {
 		a.Prior[name] = w
 	}
-	return among(a, specs), nil
+	ans := among(a, specs)
+	for i := range ans.Ranked {
+		ans.Ranked[i].Found = found[ans.Ranked[i].Item.Designation]
+	}
+	return ans, nil
 }
 
 // system is a way of choosing sizes: the finest step of nominals, the steps of
@@ -75,8 +87,9 @@ var systems = []system{
 	{25.4, 1. / 64, []float64{0, 0.010, 0.020, 0.030, 0.040}, usualInch, inchName, "%.3f in"},
 }
 
-// sizes lists the items within reach of a size and writes their priors.
-func (s system) sizes(kind catalogue.Kind, near, reach float64, prior map[string]float64) []catalogue.Item {
+// sizes lists the items within reach of a size and writes their priors and what
+// is found with them.
+func (s system) sizes(kind catalogue.Kind, near, reach float64, prior map[string]float64, found map[string][]Figure) []catalogue.Item {
 	sign, wears, lo, hi, way := 1.0, catalogue.Grows, 0.0, 0.03, "oversize"
 	if kind == WornJournal {
 		sign, wears, lo, hi, way = -1, catalogue.Shrinks, -0.03, 0, "undersize"
@@ -100,6 +113,7 @@ func (s system) sizes(kind catalogue.Kind, near, reach float64, prior map[string
 			}
 			it.Dims = []catalogue.Dim{{Name: "size", Nominal: size, Lo: lo, Hi: hi, Wears: wears}, {Name: "unworn", Nominal: size, Lo: lo, Hi: hi}}
 			prior[it.Designation] = weight
+			found[it.Designation] = []Figure{{Name: FoundNominal, Value: n * s.unit}, {Name: FoundRework, Value: sign * step * s.unit}}
 			items = append(items, it)
 		}
 	}

@@ -1,6 +1,7 @@
 package judge
 
 import (
+	"matchmark/internal/finding/nominal"
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/metrology"
 )
@@ -46,13 +47,15 @@ type bench struct {
 	formulas map[string]parsed
 
 	corrections map[*machine.Setting]*correction
+	proposals   map[machine.FeatureID]nominal.Proposal
 	factors     map[float64]float64 // of U (95 %), by degrees of freedom
 }
 
 func newBench(m *machine.Machine) *bench {
 	b := &bench{m: m, tools: map[string]metrology.Instrument{}, scales: map[string]scale{},
 		metals: metrology.Materials(), surfaces: map[surfaceKey]surface{}, formulas: map[string]parsed{},
-		corrections: map[*machine.Setting]*correction{}, factors: map[float64]float64{}}
+		corrections: map[*machine.Setting]*correction{}, proposals: map[machine.FeatureID]nominal.Proposal{},
+		factors: map[float64]float64{}}
 	for _, in := range metrology.Instruments() {
 		b.tools[in.ID] = in
 	}

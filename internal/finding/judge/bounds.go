@@ -1,6 +1,7 @@
 package judge
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -46,6 +47,7 @@ func (l limits) shown() (Bounds, []Bounds) {
 func (b *bench) limits(c *machine.Check, s scale, step float64) limits {
 	out := limits{ruling: -1}
 	size := b.sizeOf(c, s)
+	out.working = append(out.working, size.lines...)
 	rebuilt := rebuilt(c)
 	for _, l := range c.Limits {
 		if !l.Known() {
@@ -173,6 +175,7 @@ type sizeValue struct {
 	value   float64
 	words   string // "d = 41.990 mm, measured"
 	missing string // "enter system volts"
+	lines   []string
 }
 
 // parsed is a formula or its fault.
@@ -213,7 +216,8 @@ func (b *bench) eval(text string, z sizeValue) (v float64, used bool, err error)
 }
 
 // sizeOf finds the variable of a check's formulas: a feature's nominal size,
-// else the mean of its present readings, else the value of a datum.
+// else the one its unworn surface leaves no doubt of, else the mean of its
+// present readings, else the value of a datum.
 func (b *bench) sizeOf(c *machine.Check, s scale) sizeValue {
 	if c.Size == nil {
 		return sizeValue{}
@@ -223,8 +227,13 @@ func (b *bench) sizeOf(c *machine.Check, s scale) sizeValue {
 	if ft != nil && ft.Nominal != nil {
 		return z.with(ft.Nominal.MM, fmt.Sprintf("%s mm, nominal, %s", figure(ft.Nominal.MM, 3), ft.Nominal.From))
 	}
+	if size, words, line := b.proposedSize(ft, c.Tool); words != "" {
+		return z.with(size, words)
+	} else if line != "" {
+		z.lines = append(z.lines, line)
+	}
 	if ft != nil {
-		if mean, ok := b.meanReading(c, ft); ok {
+		if mean, ok := b.meanReading(c.Tool, ft); ok {
 			return z.with(mean, figure(mean, 3)+" mm, measured")
 		}
 	}
@@ -251,8 +260,8 @@ func (z sizeValue) with(v float64, words string) sizeValue {
 }
 
 // meanReading is the mean of a feature's present readings in mm.
-func (b *bench) meanReading(c *machine.Check, ft *machine.Feature) (float64, bool) {
-	takes, _ := b.usable(ft.Current(), ft.Tool, b.scaleOf("mm"), true)
+func (b *bench) meanReading(usual string, ft *machine.Feature) (float64, bool) {
+	takes, _ := b.usable(ft.Current(), cmp.Or(ft.Tool, usual), b.scaleOf("mm"), true)
 	sum := 0.0
 	for _, t := range takes {
 		sum += t.value

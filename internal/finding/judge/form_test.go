@@ -14,7 +14,7 @@ func formCheck(by string, limits ...machine.Limit) *machine.CheckAdded {
 	return &machine.CheckAdded{ID: "form", Name: "Bore", By: by, Outer: bore, Limits: limits}
 }
 
-func nominal(of machine.FeatureID, mm float64) machine.Body {
+func made(of machine.FeatureID, mm float64) machine.Body {
 	return &machine.NominalSet{Feature: of, From: machine.Paperwork, Amount: machine.Amount{Value: mm, Unit: "mm"}}
 }
 
@@ -34,7 +34,7 @@ func TestFormTable(t *testing.T) {
 		{"MET132", machine.ByOval, mild, 100}, {"MET133", machine.ByTaper, mild, 100}, {"MET134", machine.ByWear, mild, 100},
 		{"MET135", machine.ByOval, flat, 76.2}, {"MET136", machine.ByTaper, flat, 76.2}, {"MET137", machine.ByWear, flat, 76.2},
 	} {
-		f := fit(formCheck(c.by, common(machine.Limit{NewLow: "0", High: "0.5"}))).add(bores(c.mm...)...).add(nominal(bore, c.nominal)).one(t, "form")
+		f := fit(formCheck(c.by, common(machine.Limit{NewLow: "0", High: "0.5"}))).add(bores(c.mm...)...).add(made(bore, c.nominal)).one(t, "form")
 		if f.Verdict != Sound {
 			t.Errorf("%s: %s %q", c.id, f.Verdict, f.Sentence)
 		}
@@ -49,7 +49,7 @@ func TestWhereItIsWorst(t *testing.T) {
 		if by == machine.BySize {
 			high = "82.10"
 		}
-		f := fit(formCheck(by, common(machine.Limit{High: high}))).add(bores(mm...)...).add(nominal(bore, 82)).one(t, "form")
+		f := fit(formCheck(by, common(machine.Limit{High: high}))).add(bores(mm...)...).add(made(bore, 82)).one(t, "form")
 		if f.At != at || f.Verdict != Worn {
 			t.Errorf("by %s: %s at %q, want worn at %q", by, f.Verdict, f.At, at)
 		}
@@ -94,7 +94,7 @@ func TestWear(t *testing.T) {
 	}
 	mm := bores(82.05, 82.04, 82.03, 82.02, 82.01, 81.999)
 	// The unworn band is believed before the nominal, and the gauge's own error cancels against it.
-	f := fit(formCheck(machine.ByWear, limit)).add(mm...).add(nominal(bore, 81.0), band(82.0)).one(t, "form")
+	f := fit(formCheck(machine.ByWear, limit)).add(mm...).add(made(bore, 81.0), band(82.0)).one(t, "form")
 	ring, _ := metrology.InstrumentByID("bore-gauge-ring")
 	want := math.Sqrt2 * math.Hypot(ring.Repeat, ring.Step/math.Sqrt(12))
 	if !reftest.Near(f.Value, 0.05, 1e-9) || !reftest.Near(f.U, want, 1e-9) || f.Verdict != Sound || f.Read != 6 {
@@ -104,13 +104,13 @@ func TestWear(t *testing.T) {
 		t.Errorf("%q", f.Working)
 	}
 	// Against the nominal, which is taken as exact, it does not cancel.
-	f = fit(formCheck(machine.ByWear, limit)).add(mm...).add(nominal(bore, 82)).one(t, "form")
+	f = fit(formCheck(machine.ByWear, limit)).add(mm...).add(made(bore, 82)).one(t, "form")
 	if !reftest.Near(f.U, ring.Single(82).U, 1e-9) {
 		t.Errorf("u %g, want %g", f.U, ring.Single(82).U)
 	}
 	// A journal shrinks.
 	shrink := &machine.CheckAdded{ID: "form", Name: "Journal wear", By: machine.ByWear, Outer: journal, Limits: []machine.Limit{limit}}
-	f = fit(shrink).add(size(journal, "", "along", 49.80), size(journal, "", "across", 49.99), nominal(journal, 50)).one(t, "form")
+	f = fit(shrink).add(size(journal, "", "along", 49.80), size(journal, "", "across", 49.99), made(journal, 50)).one(t, "form")
 	if !reftest.Near(f.Value, 0.20, 1e-9) || f.Verdict != Worn || f.At != "along" {
 		t.Errorf("%g %s at %q", f.Value, f.Verdict, f.At)
 	}
@@ -120,7 +120,7 @@ func TestWear(t *testing.T) {
 		t.Errorf("%s %q", f.Verdict, f.Settle)
 	}
 	// A bore that reads smaller than unworn contradicts itself.
-	f = fit(formCheck(machine.ByWear, limit)).add(bores(81.9, 81.9, 81.9, 81.9, 81.9, 81.9)...).add(nominal(bore, 82)).one(t, "form")
+	f = fit(formCheck(machine.ByWear, limit)).add(bores(81.9, 81.9, 81.9, 81.9, 81.9, 81.9)...).add(made(bore, 82)).one(t, "form")
 	if f.Verdict != Doubtful || !strings.Contains(f.Settle, "maller than unworn by 0.100 mm") {
 		t.Errorf("%s %q", f.Verdict, f.Settle)
 	}
@@ -130,7 +130,7 @@ func TestWear(t *testing.T) {
 func TestWearAfterRework(t *testing.T) {
 	check := formCheck(machine.ByWear, common(machine.Limit{High: "0.100"}))
 	check.Remedies = []machine.Remedy{{Key: "rebore", Name: "Rebore"}}
-	l := fit(check).add(nominal(bore, 82)).add(bores(82.4, 82.4, 82.4, 82.4, 82.4, 82.4)...).
+	l := fit(check).add(made(bore, 82)).add(bores(82.4, 82.4, 82.4, 82.4, 82.4, 82.4)...).
 		add(&machine.RemedyDone{Check: "form", Key: "rebore", Step: 0.5, Reworked: []machine.FeatureID{bore}})
 	if f := l.one(t, "form"); f.Verdict != NotRead || f.Read != 0 {
 		t.Errorf("old readings count: %s %q", f.Verdict, f.Sentence)

@@ -64,7 +64,7 @@ func TestTighterLimitNeverMakesSound(t *testing.T) {
 			return
 		}
 		judge := func(lo, hi float64) *Finding {
-			l := fit(checkOf(by, common(machine.Limit{Low: plain(lo), High: plain(hi)}))).add(nominal(bore, 50)).add(readings...)
+			l := fit(checkOf(by, common(machine.Limit{Low: plain(lo), High: plain(hi)}))).add(made(bore, 50)).add(readings...)
 			return l.one(t, idOf(by))
 		}
 		wide, tight := judge(low, high), judge(low+cutLow, high-cutHigh)
@@ -90,7 +90,7 @@ func TestOrderOfReadingsChangesNothing(t *testing.T) {
 		}
 		turned := rapid.Permutation(readings).Draw(rt, "order")
 		judge := func(list []machine.Body) *Finding {
-			f := fit(checkOf(by, common(machine.Limit{High: "0.100", NewHigh: "0.02*d"}))).add(nominal(bore, 50)).add(list...).one(t, idOf(by))
+			f := fit(checkOf(by, common(machine.Limit{High: "0.100", NewHigh: "0.02*d"}))).add(made(bore, 50)).add(list...).one(t, idOf(by))
 			f.Check = nil
 			return f
 		}
@@ -118,7 +118,7 @@ func TestInchesOrMillimetres(t *testing.T) {
 			inches = append(inches, &r)
 		}
 		judge := func(list []machine.Body) *Finding {
-			return fit(checkOf(by, common(machine.Limit{High: "0.0777"}))).add(nominal(bore, 50)).add(list...).one(t, idOf(by))
+			return fit(checkOf(by, common(machine.Limit{High: "0.0777"}))).add(made(bore, 50)).add(list...).one(t, idOf(by))
 		}
 		a, b := judge(readings), judge(inches)
 		if a.Verdict != b.Verdict && math.Abs(a.P-0.95) > 1e-5 && math.Abs(a.P-0.05) > 1e-5 || math.Abs(a.P-b.P) > 1e-4 {

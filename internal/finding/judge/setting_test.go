@@ -24,7 +24,7 @@ func set(by string, reads ...*machine.SettingTaken) *log {
 	for _, s := range reads {
 		l.add(s)
 	}
-	worked(l.add(nominal(bore, 50)))
+	worked(l.add(made(bore, 50)))
 	for _, b := range l.bodies {
 		if r, ok := b.(*machine.ReadingTaken); ok && r.Feature == bore {
 			r.Setting = "ring 50"

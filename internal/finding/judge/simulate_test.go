@@ -64,7 +64,7 @@ type rig struct {
 // anew for every reading, and says so.
 func newRig(t *testing.T, by string, apart bool) rig {
 	l := fit(checkOf(by, common(machine.Limit{High: "1"}))).add(bores(50, 50, 50, 50, 50, 50)...).
-		add(size(journal, "", "along", 50), size(journal, "", "across", 50), nominal(bore, 50))
+		add(size(journal, "", "along", 50), size(journal, "", "across", 50), made(bore, 50))
 	for i, b := range l.bodies {
 		if r, ok := b.(*machine.ReadingTaken); ok && apart {
 			r.Setting = strconv.Itoa(i)

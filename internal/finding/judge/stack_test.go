@@ -112,7 +112,7 @@ func TestBudgetAddsUp(t *testing.T) {
 				r.TempC = &warm
 			}
 		}
-		l := fit(checkOf(by, common(machine.Limit{High: "0.1"}))).add(nominal(bore, 50), setting("vernier", "ring", 50, 50.01)).add(readings...)
+		l := fit(checkOf(by, common(machine.Limit{High: "0.1"}))).add(made(bore, 50), setting("vernier", "ring", 50, 50.01)).add(readings...)
 		m := l.fold(t)
 		b, c := newBench(m), m.Check(idOf(by))
 		for _, k := range b.measure(c, b.scaleOf("mm")).list {
@@ -134,7 +134,7 @@ func TestWorkingIsWhole(t *testing.T) {
 		if by == machine.BySize {
 			high = "50.100"
 		}
-		f := worked(fit(checkOf(by, machine.Limit{High: high, From: machine.Handbook, Source: "page 7"})).add(nominal(bore, 50))).one(t, idOf(by))
+		f := worked(fit(checkOf(by, machine.Limit{High: high, From: machine.Handbook, Source: "page 7"})).add(made(bore, 50))).one(t, idOf(by))
 		for _, want := range []string{"top, along: 50.060 mm, u 0.0030 (bore gauge set in a ring)", "u from repeats", "u from limit of error", "u in all: ", "U (95 %)",
 			"limit, handbook (page 7): high " + high + " mm", "probability of being within the limit"} {
 			if !slices.ContainsFunc(f.Working, func(l string) bool { return strings.Contains(l, want) }) {
