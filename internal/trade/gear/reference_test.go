@@ -52,7 +52,7 @@ func TestSharedGears(t *testing.T) {
 	tab := reftest.Load(t, "reference/5_gears.csv")
 	for _, id := range tab.IDs {
 		if why, skip := notUsed[id]; skip {
-			t.Logf("row %s not used: %s", id, why)
+			tab.List(t, why, id)
 			continue
 		}
 		rec := tab.Row(t, id)
