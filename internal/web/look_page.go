@@ -49,7 +49,7 @@ func lookPage(v *visit, what string, typed lookTyped, status int) error {
 		return missing("the check", what)
 	}
 	first := list[0]
-	lv := lookView{Base: v.base(), At: runAddress(v.base(), "look", what), How: first.How, Care: careFor(first.Hazards, sequence.Check), Fault: typed.Fault}
+	lv := lookView{Base: v.base(), At: runAddress(v.base(), "look", what), How: sentence(first.How), Care: careFor(first.Hazards, sequence.Check), Fault: typed.Fault}
 	lv.From = provenance(v.view.Judged().Of(first.ID).Limit)
 	if len(first.Limits) > 0 {
 		lv.Sound, lv.Worn = first.Limits[0].NewWords, first.Limits[0].WornWords

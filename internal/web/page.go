@@ -77,7 +77,7 @@ type navItem struct {
 }
 
 // titleBlock is the drawing's title block.
-type titleBlock struct{ Machine, Number, Owner, Sheet, AsOf string }
+type titleBlock struct{ Machine, Number, Owner, AsOf string }
 
 var packers = sync.Pool{New: func() any {
 	z, _ := gzip.NewWriterLevel(nil, gzip.BestSpeed) // the level is a constant of the package

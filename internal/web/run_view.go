@@ -143,7 +143,7 @@ func unitOf(p point) string {
 func howOf(p point) string {
 	switch {
 	case p.Check != nil:
-		return p.Check.How
+		return sentence(p.Check.How)
 	case p.Unworn:
 		return "On the unworn surface: " + p.Feature.Unworn + "."
 	}
