@@ -27,3 +27,12 @@ func Positives(pairs ...any) error {
 	}
 	return nil
 }
+
+// Unless gives a value, or 0 where there is an error: the quotient of a
+// refused division never leaves a function.
+func Unless(err error, value float64) (float64, error) {
+	if err != nil {
+		return 0, err
+	}
+	return value, nil
+}

@@ -28,3 +28,12 @@ func TestPositives(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+func TestUnless(t *testing.T) {
+	if v, err := Unless(RangeError{}, math.Inf(1)); v != 0 || err == nil {
+		t.Errorf("got %g, %v", v, err)
+	}
+	if v, err := Unless(nil, 2); v != 2 || err != nil {
+		t.Errorf("got %g, %v", v, err)
+	}
+}
