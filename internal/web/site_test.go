@@ -219,16 +219,6 @@ func (p *page) value(field string) string {
 	return ""
 }
 
-// has tells whether the page links to an address.
-func (p *page) links(to string) bool {
-	for _, e := range p.elements {
-		if h, _ := attr(e, "href"); h == to {
-			return true
-		}
-	}
-	return false
-}
-
 // says fails where the page lacks a word.
 func (p *page) says(words ...string) {
 	p.t.Helper()
