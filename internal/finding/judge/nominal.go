@@ -63,7 +63,10 @@ func (b *bench) proposedSize(ft *machine.Feature, usual string) (size float64, w
 		return 0, "", ""
 	}
 	best, sure := p.Best()
-	if mean, read := b.meanReading(usual, ft); read && math.Abs(mean-best.Size()) > unlike*best.Size() {
+	switch mean, read := b.meanReading(usual, ft); {
+	case !read: // a like surface is gone by only where the own size bears it out
+		return 0, "", ""
+	case math.Abs(mean-best.Size()) > unlike*best.Size():
 		return 0, "", fmt.Sprintf("the %s has another size: not gone by", p.Place)
 	}
 	if !sure {

@@ -49,6 +49,12 @@ func TestSizeFromUnworn(t *testing.T) {
 	if f.Limit.Size != "D = 76.220 mm, measured" || !contains(f.Working, "not sure enough to go by") {
 		t.Errorf("%q %q", f.Limit.Size, f.Working)
 	}
+	// A like part that is not read itself, as a new one, is measured first.
+	f = liners(76.262).add(&machine.RemedyDone{Check: "wear.2", Renewed: []machine.PartID{"liner.2"}},
+		&machine.ReadingTaken{Check: "wear.2", Amount: machine.Amount{Value: 0.1, Unit: "mm", Step: 0.01}}).one(t, "wear.2")
+	if f.Verdict != NoLimit || f.Settle != "Enter or measure bore of Liner, cylinder 2." {
+		t.Errorf("%s %q %q", f.Verdict, f.Settle, f.Limit.Size)
+	}
 	// A like part of quite another size is not gone by.
 	f = liners(90.01).one(t, "wear.2")
 	if f.Limit.Size != "D = 76.330 mm, measured" || !contains(f.Working, "has another size: not gone by") {
