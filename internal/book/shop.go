@@ -112,8 +112,8 @@ func ShopOrder(m *machine.Machine, judged judge.Findings, plan remedy.Plan) []Sh
 func own(where string) bool { return where == "" || where == "bench" || where == "buy" }
 
 func (s *sheet) shopJob(j remedy.Job) ShopJob {
-	out := ShopJob{Name: j.Name, Remedy: j.Remedy, Mind: j.Beware, CostHours: j.Cost, Days: j.Days, For: j.Serves,
-		Surfaces: []Surface{}, SendAlong: []string{}, Parts: s.sent(j), New: j.Renews}
+	out := ShopJob{Name: j.Name, Remedy: j.Remedy, Mind: j.Beware, CostHours: j.Cost, Days: j.Days, For: unique(j.Serves),
+		Surfaces: []Surface{}, SendAlong: []string{}, Parts: s.sent(j), New: unique(j.Renews)}
 	for _, id := range j.Reworks {
 		if ft := s.m.Feature(id); ft != nil {
 			out.Surfaces = append(out.Surfaces, s.surface(ft, j.Step))

@@ -31,17 +31,19 @@ type grammar struct {
 	Machine string `short:"m" name:"on" help:"Machine, by its id. Not needed where the file holds one." placeholder:"ID"`
 	JSON    bool   `name:"json" help:"Answer in JSON (docs/JSON.md)."`
 
-	Demo       demoCmd    `cmd:"" help:"Load the demo machine, run the main job and serve it on this computer."`
-	Serve      serveCmd   `cmd:"" help:"Serve the pages."`
-	MachineCmd machineCmd `cmd:"" name:"machine" help:"Start, list or show machines."`
-	Log        logCmd     `cmd:"" help:"Add to the log, or show it."`
-	Judge      judgeCmd   `cmd:"" help:"Verdicts on the checks."`
-	Decide     decideCmd  `cmd:"" help:"The best consistent set of remedies."`
-	Order      orderCmd   `cmd:"" help:"The whole order, to its end."`
-	Next       nextCmd    `cmd:"" help:"What can be done now, and what is held."`
-	Why        whyCmd     `cmd:"" help:"What stands before a step."`
-	Check      checkCmd   `cmd:"" help:"Prove that the file is whole."`
-	Kit        kitCmd     `cmd:"" help:"List kits, or check a kit file."`
+	Demo       demoCmd     `cmd:"" help:"Load the demo machine, run the main job and serve it on this computer."`
+	Serve      serveCmd    `cmd:"" help:"Serve the pages."`
+	MachineCmd machineCmd  `cmd:"" name:"machine" help:"Start, list or show machines."`
+	Log        logCmd      `cmd:"" help:"Add to the log, or show it."`
+	Judge      judgeCmd    `cmd:"" help:"Verdicts on the checks."`
+	Decide     decideCmd   `cmd:"" help:"The best consistent set of remedies."`
+	Papers     papersCmd   `cmd:"" help:"Papers that leave the bench: orders to shops, the buying list."`
+	Identify   identifyCmd `cmd:"" help:"From sizes to the standard part: bearing, seal, thread, gear …"`
+	Order      orderCmd    `cmd:"" help:"The whole order, to its end."`
+	Next       nextCmd     `cmd:"" help:"What can be done now, and what is held."`
+	Why        whyCmd      `cmd:"" help:"What stands before a step."`
+	Check      checkCmd    `cmd:"" help:"Prove that the file is whole."`
+	Kit        kitCmd      `cmd:"" help:"List kits, or check a kit file."`
 }
 
 // run is what a command gets.
