@@ -13,7 +13,7 @@ import (
 // ID is the demo machine in a store, Name what it is created as.
 const (
 	ID   machine.MachineID = "codlin"
-	Name                   = "Wendle Codlin 18"
+	Name string            = "Wendle Codlin 18"
 )
 
 //go:embed log.jsonl
