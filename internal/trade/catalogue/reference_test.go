@@ -75,6 +75,7 @@ func TestSharedBearings(t *testing.T) {
 		check(t, tab, id, it, ok, []string{"d", "D", "C"}, figures(r["expected"]), exact)
 	}
 	sharedBearingRules(t, tab, c)
+	tab.List(t, "clearance, life, ratings and defect rates: package bearing", ids("BRG", 101, 130)...)
 	tab.Report(t)
 }
 
@@ -133,6 +134,11 @@ func TestSharedSealsKeysBelts(t *testing.T) {
 	check(t, tab, "SKB-055", it, ok, []string{"groove"}, []float64{49}, 1e-9) // the file's 49.5 is named wrong by the row
 	sharedRingsAndSeals(t, tab, c)
 	sharedBelts(t, tab, c)
+	tab.List(t, "E-rings have no table here", "SKB-056")
+	tab.List(t, "squeeze and depth of a gland, which no step cuts", "SKB-087", "SKB-088", "SKB-089")
+	tab.List(t, "fit of a seal on its shaft, from memory; package fit gives h11 and H8", "SKB-115")
+	tab.List(t, "widths and angles of pulleys; belts are known by their own section", "SKB-118", "SKB-119")
+	tab.List(t, "belt length from pulleys; a belt is known by its own length", "SKB-120", "SKB-121", "SKB-122", "SKB-123")
 	tab.Report(t)
 }
 

@@ -32,6 +32,9 @@ func TestSharedMetrology(t *testing.T) {
 	sharedStudent(t, tab)
 	sharedGrubbs(t, tab)
 	sharedForm(t, tab)
+	tab.List(t, "a term of second order of one end gauge; no sum here has one", "MET020")
+	tab.List(t, "a quotient of two half-widths, which the caller of TrapezoidFactor gives", "MET065")
+	tab.List(t, "wants an allowance per side beyond the deepest wear; package remedy takes the size that covers the deepest point", "MET138", "MET139", "MET140", "MET141")
 	tab.Report(t)
 }
 
@@ -131,6 +134,10 @@ func sharedDivisors(t *testing.T, tab *reftest.Table) {
 		tab.Compare(t, id, FromStep(q))
 	}
 	tab.Compare(t, "MET066", f(TrapezoidFactor(0.95, 1./3)))
+	// 33 µm is MET064 as printed, two of its lines rectangles of 25 and 50 µm.
+	if got := f(TrapezoidFactor(0.95, 1./3)) * 0.033; tab.Row(t, "MET067")["expected"] != fmt.Sprintf("%.2f", got) {
+		tab.Fail(t, "MET067", fmt.Sprintf("got %g", got))
+	}
 	tab.Compare(t, "MET068", f(TrapezoidFactor(0.95, 1)))
 }
 
@@ -172,6 +179,7 @@ func sharedTemperature(t *testing.T, tab *reftest.Table) {
 	}
 	steel, _ := MaterialByID("steel")
 	aluminium, _ := MaterialByID("aluminium")
+	tab.Compare(t, "MET079", 0.08/Expansion(60, steel.PerK, Reference+1)) // growth is linear in the heat
 	warm := Estimate{Value: 30}
 	same := must[Estimate](t)(ToReferenceWithScale(Estimate{Value: 100}, steel, steel, warm))
 	tab.Compare(t, "MET077", same.Value-100)
