@@ -111,6 +111,11 @@ type JointAdded struct {
 	Shims     string      `json:"shims,omitempty"`
 	AtBuild   string      `json:"atBuild,omitempty"` // sealant, lubricant, orientation
 	Tighten   string      `json:"tighten,omitempty"`
+	Thread    string      `json:"thread,omitempty"`  // usual: "M10x1.25", "M8 or M10"; measure before trusting it
+	Grade     string      `json:"grade,omitempty"`   // property class usual here: "8.8"; the head rules
+	Layout    string      `json:"layout,omitempty"`  // of the bolts: "circle 6", "rows 2x5", "edge 300x180 10", "field x,y; x,y"
+	Into      PartID      `json:"into,omitempty"`    // the part that carries the tapped holes
+	Thicker   string      `json:"thicker,omitempty"` // what a thicker pack does to its end float, mm for mm: opens or closes
 	AsFound   []string    `json:"asFound,omitempty"` // evidence to take before undoing
 	Hazards   []string    `json:"hazards,omitempty"`
 	OneWay    bool        `json:"oneWay,omitempty"` // closing is no reversal of opening: press, stake, crush
@@ -118,6 +123,12 @@ type JointAdded struct {
 	Life      bool        `json:"life,omitempty"`   // its holds cannot be passed
 	Hours     float64     `json:"hours,omitempty"`  // to close it, one person
 }
+
+// What a thicker pack of shims does to the float that it sets.
+const (
+	Opens  = "opens"
+	Closes = "closes"
+)
 
 // When a check can be made.
 const (

@@ -199,9 +199,14 @@ func (f *folder) declareJoints(e Entry) {
 		*j = Joint{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
 			Assembly: b.Assembly, Sort: b.Sort, Hazards: b.Hazards, AsFound: b.AsFound, OneWay: b.OneWay,
 			Dry: b.Dry, Life: b.Life, Hours: b.Hours, Stamp: stamp(e), State: AsMade,
-			Plan: Plan{b.Fasteners, b.Shims, b.AtBuild, b.Tighten}}
+			Plan: Plan{Fasteners: b.Fasteners, Shims: b.Shims, AtBuild: b.AtBuild, Tighten: b.Tighten,
+				Thread: b.Thread, Grade: b.Grade, Layout: b.Layout, Thicker: b.Thicker}}
 		for _, typ := range b.Parts {
-			j.Parts = append(j.Parts, f.partsNear(e, typ, b.Places, at)...)
+			near := f.partsNear(e, typ, b.Places, at)
+			j.Parts = append(j.Parts, near...)
+			if typ == b.Into && len(near) > 0 {
+				j.Plan.Into = near[0]
+			}
 		}
 		for _, p := range j.Parts {
 			p.Joints = append(p.Joints, j)

@@ -245,8 +245,13 @@ type Joint struct {
 	Checks   []*Check // that are a condition on it
 }
 
-// Plan is what the kit says about building the joint.
-type Plan struct{ Fasteners, Shims, AtBuild, Tighten string }
+// Plan is what the kit says about building the joint; see JointAdded.
+type Plan struct {
+	Fasteners, Shims, AtBuild, Tighten string
+	Thread, Grade, Layout              string
+	Into                               *Part // nil where it is not known, or not on the machine
+	Thicker                            string
+}
 
 // Evidence is where a word on order comes from, strongest first.
 type Evidence string
