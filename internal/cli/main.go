@@ -44,6 +44,7 @@ type grammar struct {
 	Why        whyCmd      `cmd:"" help:"What stands before a step."`
 	Check      checkCmd    `cmd:"" help:"Prove that the file is whole."`
 	Kit        kitCmd      `cmd:"" help:"List kits, or check a kit file."`
+	Reckon     reckonCmd   `cmd:"" help:"Reckon one figure of the trade, with its working and its source."`
 }
 
 // run is what a command gets.

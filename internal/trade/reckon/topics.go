@@ -1,0 +1,8 @@
+package reckon
+
+import "slices"
+
+// Topics lists all topics, group by group.
+func Topics() []Topic {
+	return slices.Concat(fastenerTopics(), patternTopics())
+}
