@@ -26,9 +26,18 @@ func (x *expander) findChecks(t *taken) error {
 	return nil
 }
 
+// surfaces lists the surfaces a check is worked out from, as named.
+func (k Check) surfaces() []string {
+	out := []string{k.Outer, k.Inner}
+	for _, s := range k.Terms {
+		out = append(out, s.Feature)
+	}
+	return out
+}
+
 // lostSurface is a surface the check compares that is not there.
 func (x *expander) lostSurface(k Check) string {
-	for _, id := range []string{k.Outer, k.Inner} {
+	for _, id := range k.surfaces() {
 		if id != "" && !x.has(aFeature, id) {
 			return id
 		}
@@ -47,6 +56,9 @@ func (x *expander) addChecks(t *taken) error {
 			Outer: machine.FeatureID(k.Outer), Inner: machine.FeatureID(k.Inner), Unit: k.Unit, Says: k.Says, How: k.How,
 			Tool: k.Tool, Repeats: k.Repeats, Size: x.size(t, k), HiddenBy: standing[machine.JointID](x, aJoint, k.HiddenBy),
 			Hazards: k.Hazards, Life: k.Life}
+		for _, s := range k.Terms {
+			b.Terms = append(b.Terms, machine.Term{Feature: machine.FeatureID(s.Feature), Times: s.Times})
+		}
 		for _, l := range k.Limits {
 			b.Limits = append(b.Limits, machine.Limit{NewLow: l.NewLow, NewHigh: l.NewHigh, Low: l.Low, High: l.High,
 				NewWords: l.NewWords, WornWords: l.WornWords, From: machine.Provenance(l.From), Source: l.Source, Find: l.Find})

@@ -149,6 +149,7 @@ type Check struct {
 	By       string   `toml:"by"`
 	Outer    string   `toml:"outer"`
 	Inner    string   `toml:"inner"`
+	Terms    []Term   `toml:"term"`
 	Unit     string   `toml:"unit"`
 	Says     string   `toml:"says"`
 	How      string   `toml:"how"`
@@ -161,6 +162,12 @@ type Check struct {
 	Life     bool     `toml:"guards_life"`
 	Remedies []Remedy `toml:"remedy"`
 	Only     string   `toml:"only"`
+}
+
+// Term is one size of a stack, with how many times it counts.
+type Term struct {
+	Feature string  `toml:"feature"`
+	Times   float64 `toml:"times"`
 }
 
 // Size says what the letter in a limit's formulas stands for.

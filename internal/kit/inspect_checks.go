@@ -46,7 +46,7 @@ func (c *checker) measured(it item, k Check) {
 	} else {
 		c.unit(it, "unit", k.Unit)
 	}
-	if k.Outer == "" && !byHand && slices.Contains(Bys(), k.By) {
+	if k.Outer == "" && !byHand && k.By != machine.ByStack && slices.Contains(Bys(), k.By) {
 		c.fault(it, "outer", "by "+quote(k.By)+" needs a surface", `write outer = "part/feature"`)
 	}
 	if k.By == machine.ByClearance && k.Inner == "" {
@@ -55,12 +55,36 @@ func (c *checker) measured(it item, k Check) {
 	if k.Inner != "" && k.By != machine.ByClearance {
 		c.fault(it, "inner", "only a clearance has an inner surface", "take inner out, or write by = \"clearance\"")
 	}
+	c.stack(it, k)
 	for _, side := range []struct{ field, id string }{{"outer", k.Outer}, {"inner", k.Inner}} {
 		if side.id == "" {
 			continue
 		}
 		if f, ok := c.surfaceAt(it, k, side.field, side.id, false); ok {
 			c.points(it, k, side.field, f)
+		}
+	}
+}
+
+// stack looks at the sizes that a stack adds up.
+func (c *checker) stack(it item, k Check) {
+	switch {
+	case k.By != machine.ByStack:
+		if len(k.Terms) > 0 {
+			c.fault(it, "term", "only a stack has terms", `take them out, or write by = "stack"`)
+		}
+		return
+	case len(k.Terms) < 2:
+		c.fault(it, "by", `by "stack" needs two sizes or more`, `write term = [{ feature = "part/feature", times = 1 }, { feature = "part/feature", times = -1 }]`)
+	}
+	if k.Outer != "" {
+		c.fault(it, "outer", "a stack has terms, no outer surface", "take outer out, and name the surface among the terms")
+	}
+	for i, s := range k.Terms {
+		field := at("term", i)
+		c.surfaceAt(it, k, field+".feature", s.Feature, false)
+		if s.Times == 0 {
+			c.fault(it, field+".times", "the size counts no times", "write times = 1, or -1 where it is taken away")
 		}
 	}
 }
@@ -160,7 +184,10 @@ func (c *checker) ownJoints(k Check, joints, parts []item) []string {
 	for _, j := range joints {
 		out = append(out, j.id)
 	}
-	on := map[string]bool{string(machine.FeatureID(k.Outer).Part()): true, string(machine.FeatureID(k.Inner).Part()): true}
+	on := map[string]bool{}
+	for _, id := range k.surfaces() {
+		on[string(machine.FeatureID(id).Part())] = true
+	}
 	for _, p := range parts {
 		on[p.id] = true
 	}

@@ -20,7 +20,7 @@ func spreads(sheets []*Sheet, x *index) map[string][]string {
 			if k.Places == "" {
 				continue
 			}
-			for _, id := range []string{k.Outer, k.Inner} {
+			for _, id := range k.surfaces() {
 				f, ok := x.first[aFeature][id]
 				if ok && f.sheet.Parts[f.up].Places == "" && !slices.Contains(out[id], k.Places) {
 					out[id] = append(out[id], k.Places)

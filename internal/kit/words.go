@@ -30,7 +30,7 @@ func Whens() []string { return []string{machine.Apart, machine.Made, machine.Run
 // Bys lists how a check gets its value.
 func Bys() []string {
 	return []string{machine.ByReading, machine.ByClearance, machine.BySize, machine.ByOval, machine.ByTaper,
-		machine.ByWear, machine.ByEye, machine.ByPassage}
+		machine.ByWear, machine.ByStack, machine.ByEye, machine.ByPassage}
 }
 
 // Wheres lists where a remedy is carried out.
