@@ -37,7 +37,7 @@ func solve(n, m int, e, ratio float64) *grid {
 		mid[i] = math.Pow(g.height(float64(i)), 3) * k
 		rhs[i] = dt * (g.height(float64(i)+0.5) - g.height(float64(i)-0.5))
 	}
-	const omega = 1.93
+	const omega = 1.9
 	for range 20000 {
 		change, top := 0.0, 0.0
 		for i := 1; i < n; i++ {
@@ -54,7 +54,7 @@ func solve(n, m int, e, ratio float64) *grid {
 				here[j] = next
 			}
 		}
-		if change < 1e-9*top {
+		if change < 1e-8*top {
 			break
 		}
 	}
@@ -105,7 +105,7 @@ func (g *grid) point() Point {
 // reynolds solves on two grids and takes out the error that goes with the
 // square of the step (Richardson).
 func reynolds(e, ratio float64) Point {
-	coarse, fine := solve(120, 16, e, ratio).point(), solve(240, 32, e, ratio).point()
+	coarse, fine := solve(96, 12, e, ratio).point(), solve(192, 24, e, ratio).point()
 	better := func(a, b float64) float64 { return b + (b-a)/3 }
 	return Point{ratio, e, better(coarse.S, fine.S), better(coarse.AttitudeDeg, fine.AttitudeDeg),
 		better(coarse.Friction, fine.Friction), better(coarse.Flow, fine.Flow),
