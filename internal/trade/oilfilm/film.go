@@ -76,7 +76,7 @@ func (j Journal) Film(d Duty) (Film, error) {
 	if ratio := j.LengthMM / j.DiameterMM; ratio < LeastLengthRatio || ratio > MostLengthRatio {
 		return Film{}, metrology.RangeError{Field: "length over diameter", Got: ratio, Want: "0.25 to 1, where the table reaches"}
 	}
-	f := Film{S: j.Sommerfeld(d), LengthRatio: j.LengthMM / j.DiameterMM, Method: method}
+	f := Film{S: j.sommerfeld(d), LengthRatio: j.LengthMM / j.DiameterMM, Method: method}
 	f.MeanMPa = d.LoadN / (j.DiameterMM * j.LengthMM)
 	c, radialUM := curveAt(f.LengthRatio), j.ClearanceMM*500
 	high, low := c.s(LeastEccentricity), c.s(MostEccentricity)
@@ -100,8 +100,8 @@ func (j Journal) Film(d Duty) (Film, error) {
 	return f, nil
 }
 
-// Sommerfeld is (R/c)²·µ·N/P, a pure number; inputs are taken as they are.
-func (j Journal) Sommerfeld(d Duty) float64 {
+// sommerfeld is (R/c)²·µ·N/P, a pure number, of inputs that passed check.
+func (j Journal) sommerfeld(d Duty) float64 {
 	wide := j.DiameterMM / j.ClearanceMM // R/c, both halved
 	return wide * wide * d.ViscosityMPaS * 1e-9 * d.RPM / 60 / (d.LoadN / (j.DiameterMM * j.LengthMM))
 }

@@ -10,5 +10,5 @@ func (j Journal) Petroff(d Duty) (float64, error) {
 	if err := j.check(d); err != nil {
 		return 0, err
 	}
-	return 2 * math.Pi * math.Pi * j.Sommerfeld(d) * j.ClearanceMM / j.DiameterMM, nil
+	return 2 * math.Pi * math.Pi * j.sommerfeld(d) * j.ClearanceMM / j.DiameterMM, nil
 }
