@@ -1,0 +1,56 @@
+package pairing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"matchmark/internal/finding/judge"
+	"matchmark/internal/machine"
+)
+
+// say puts a proposal into words: what goes where, and what it gains.
+func (p *Proposal) say() string {
+	if p.Moves == 0 {
+		return fmt.Sprintf("Leave each %s at its own place: the worst pair keeps its limits at %s, and no other order does better by %.0f %% or more.", p.Moving, percent(p.Now), 100*gainful)
+	}
+	var moves []string
+	for _, x := range p.Pairs {
+		if x.At != x.From {
+			moves = append(moves, fmt.Sprintf("%s to place %s", x.Part, x.At))
+		}
+	}
+	return fmt.Sprintf("%s: the worst pair then keeps its limits at %s instead of %s. Parts that have run in together are given up for it; look for match marks, weights and hand first.", strings.Join(moves, ", "), percent(p.Best), percent(p.Now))
+}
+
+// percent never says 100 for what is not certain, nor 0 for what is possible.
+func percent(p float64) string {
+	switch {
+	case p > 0.999:
+		return "over 99.9 %"
+	case p < 0.001:
+		return "under 0.1 %"
+	}
+	return fmt.Sprintf("%.1f %%", 100*p)
+}
+
+// limits names where the limits of a group come from, each once.
+func limits(judged judge.Findings, rows [][]*machine.Check) string {
+	var out []string
+	for _, row := range rows {
+		for _, c := range row {
+			f := judged.Of(c.ID)
+			if f == nil {
+				continue
+			}
+			words := string(f.Limit.From)
+			if f.Limit.Source != "" {
+				words += ", " + f.Limit.Source
+			}
+			if !slices.Contains(out, words) {
+				out = append(out, words)
+			}
+		}
+	}
+	return strings.Join(out, "; ")
+}
