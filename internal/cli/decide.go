@@ -3,6 +3,8 @@ package cli
 import (
 	"fmt"
 
+	"matchmark/internal/bench"
+	"matchmark/internal/finding/pairing"
 	"matchmark/internal/finding/remedy"
 	"matchmark/internal/machine"
 )
@@ -21,8 +23,14 @@ func (c *decideCmd) Run(r *run) error {
 	}
 	defer done()
 	p := v.Choices(aims[c.Aim])
+	moves := gains(v)
 	if r.json {
-		return r.print(planJSONOf(p))
+		out := planJSONOf(p)
+		out.Pairing = moves
+		return r.print(out)
+	}
+	for _, says := range moves {
+		fmt.Fprintf(r.Out, "first try, at no cost: %s\n", says)
 	}
 	if len(p.Choices) == 0 && len(p.Infeasible) == 0 {
 		fmt.Fprintln(r.Out, "No failing check asks for a remedy.")
@@ -60,6 +68,17 @@ func (c *decideCmd) Run(r *run) error {
 	return nil
 }
 
+// gains lists where like parts would fit better at one another's places.
+func gains(v *bench.View) []string {
+	var out []string
+	for _, p := range pairing.Propose(v.Machine, v.Judged()) {
+		if p.Moves > 0 {
+			out = append(out, p.Says+" Limits: "+p.Limited+".")
+		}
+	}
+	return out
+}
+
 type jobJSON struct {
 	Remedy  string              `json:"remedy"`
 	Name    string              `json:"name"`
@@ -83,6 +102,7 @@ type decisionJSON struct {
 	Else       []string   `json:"alternatives,omitempty"`
 	Doubt      []string   `json:"inDoubt,omitempty"`
 	NoWay      []string   `json:"noWay,omitempty"`
+	Pairing    []string   `json:"pairing,omitempty"`
 	Proved     bool       `json:"proved"`
 	Incomplete string     `json:"incomplete,omitempty"`
 	Bound      float64    `json:"boundHours"`
