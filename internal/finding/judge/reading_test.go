@@ -203,6 +203,16 @@ func TestReadingTraps(t *testing.T) {
 			t.Errorf("%s %g ± %g", f.Verdict, f.Value, f.U)
 		}
 	})
+	t.Run("a repeat that stands apart is named where it leaves a doubt", func(t *testing.T) {
+		l := direct("mm", "micrometer", common(machine.Limit{High: "82.06"}))
+		for _, v := range []float64{82.03, 82.04, 82.03, 82.05, 82.04, 82.14} {
+			l.add(read(v, 0.01, "mm"))
+		}
+		f := l.one(t, "gap")
+		if f.Verdict != Doubtful || !strings.Contains(f.Settle, "82.14 mm stands apart from its repeats: measure again, and withdraw it if it was a slip.") {
+			t.Errorf("%s %q", f.Verdict, f.Settle)
+		}
+	})
 	t.Run("a repeat that stands apart is named and used", func(t *testing.T) {
 		l := direct("mm", "micrometer", common(machine.Limit{High: "82.2"}))
 		for _, v := range []float64{82.03, 82.04, 82.03, 82.05, 82.04, 82.14} { // Grubbs G = 2.009 over 1.887, n = 6 at 5 %

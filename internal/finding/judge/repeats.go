@@ -1,6 +1,7 @@
 package judge
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -59,7 +60,11 @@ func repeats(at []take, mat *metrology.Material, s scale) (*spot, []string, erro
 	if warm.heat > 0 {
 		brought = &shift
 	}
-	return sp, repeatWords(at, r, sp.est, g, s, brought), nil
+	lines := repeatWords(at, r, sp.est, g, s, brought)
+	if sp.apart = apartFrom(at, s); sp.apart != "" {
+		lines = append(lines, sp.apart+" stands apart from its repeats; used all the same: measure again, and withdraw it if it was a slip")
+	}
+	return sp, lines, nil
 }
 
 // tempU is the standard uncertainty of a temperature noted at the bench:
@@ -103,6 +108,7 @@ func weigh(parts []*spot) (*spot, []string, error) {
 	g.Instrument.ID, g.setting, g.set = "", "", nil // a mixture shares its error with nothing
 	sp := &spot{est: e, random: best.random, count: n, gauge: &g, step: best.step}
 	for i, p := range parts {
+		sp.apart = cmp.Or(sp.apart, p.apart)
 		sp.parts = append(sp.parts, metrology.Part{Name: "readings with " + p.gauge.Name, U: ratio * weights[i] * p.est.U, Dof: p.est.Dof})
 	}
 	return sp, lines, nil

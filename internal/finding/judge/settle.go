@@ -21,6 +21,11 @@ func (b *bench) settle(s scale, got measured, worst candidate, rule bounds) stri
 	if worst.assumed != "" {
 		say = append(say, capital(worst.assumed)+". Name the instrument.")
 	}
+	for _, t := range worst.terms {
+		if t.spot.apart != "" {
+			say = append(say, fmt.Sprintf("%s stands apart from its repeats%s: measure again, and withdraw it if it was a slip.", t.spot.apart, atPoint(pointWords(t.spot.point))))
+		}
+	}
 	n, err := metrology.RepeatsToSettle(worst.est.Value, worst.random, worst.fixed(), rule.Low, rule.High)
 	if err == nil && n > 0 && worst.random > 0 {
 		n = max(n, worst.count+1)

@@ -22,6 +22,7 @@ type spot struct {
 	step   float64          // finest step typed
 	parts  []metrology.Part // what est.U is made of
 	warm   warmth
+	apart  string // a repeat that stands apart, with its unit
 }
 
 // warmth is what bringing a point to 20 °C adds to its uncertainty.

@@ -172,7 +172,7 @@ func repeatWords(at []take, r metrology.Result, e metrology.Estimate, g *gauge, 
 	if r.TooSpread {
 		lines = append(lines, fmt.Sprintf("the repeats spread over %s%s, more than this instrument should: dirt, or the hand", tiny(f*r.Spread), space(s.unit)))
 	}
-	return append(lines, outlierWords(at, s)...)
+	return lines
 }
 
 // takenWords lists repeats as used, in the order of their size.
@@ -204,10 +204,11 @@ func warmest(at []take) float64 {
 	return most
 }
 
-// outlierWords names a repeat that stands apart; it is used all the same.
-func outlierWords(at []take, s scale) []string {
+// apartFrom names a repeat that stands apart from the others by the Grubbs
+// test, with its unit; empty where none does. It is used all the same.
+func apartFrom(at []take, s scale) string {
 	if len(at) < 3 || at[0].value == at[len(at)-1].value {
-		return nil
+		return ""
 	}
 	values := make([]float64, len(at))
 	for i, t := range at {
@@ -215,10 +216,9 @@ func outlierWords(at []take, s scale) []string {
 	}
 	o, err := metrology.FindOutlier(values, 0.05)
 	if err != nil || !o.Suspect {
-		return nil
+		return ""
 	}
-	return []string{fmt.Sprintf("%s%s stands apart from its repeats; used all the same: measure again, and withdraw it if it was a slip",
-		figure(s.show(o.Value), decimals(at[o.Index].step*math.Abs(s.factor), 0.001)), space(s.unit))}
+	return figure(s.show(o.Value), decimals(at[o.Index].step*math.Abs(s.factor), 0.001)) + space(s.unit)
 }
 
 // limitWords joins the words of a limit judged by eye.
