@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"matchmark/internal/reftest"
+	"matchmark/internal/trade/hydraulic"
 )
 
 // rowWord says which caution answers each row of the shared list of hazards.
@@ -212,6 +213,9 @@ func TestRefusalsCarryNoFigure(t *testing.T) {
 		if !strings.Contains(r.Answer(), NotRecoverable) || strings.ContainsAny(r.Answer(), "0123456789") || r.DeferTo == "" {
 			t.Errorf("%s answers %q, deferring to %q", r.ID, r.Answer(), r.DeferTo)
 		}
+	}
+	if NotRecoverable != hydraulic.NotRecoverable {
+		t.Errorf("two answers: %q and %q", NotRecoverable, hydraulic.NotRecoverable)
 	}
 	if _, ok := Refused("hydraulic-pressure"); !ok {
 		t.Error("hydraulic pressure is not refused")
