@@ -2,6 +2,7 @@ package judge
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"matchmark/internal/machine"
@@ -134,5 +135,46 @@ func TestWarmTaper(t *testing.T) {
 	heat := metrology.SumSquares(50*10.5e-6/math.Sqrt(3), 50*11.5e-6/math.Sqrt(3), 50*25e-6/math.Sqrt(3), 50*25e-6/math.Sqrt(3))
 	if f := judge(machine.ByClearance); !reftest.Near(f.U, math.Hypot(cool, heat), 1e-6) {
 		t.Errorf("clearance: u %.7f, want %.7f", f.U, math.Hypot(cool, heat))
+	}
+}
+
+// A gauge whose zero is off by up to 0.050, set by one reading of a ring: of
+// parts exactly at their limit at most 5 % are judged sound, though the error of
+// that one reading is in all six.
+func TestSetGaugeOutOfLimits(t *testing.T) {
+	n := 4 * draws(t)
+	for _, by := range []string{machine.BySize, machine.ByWear, machine.ByClearance} {
+		m := set(by, setting("bore-gauge-ring", "ring 50", 50, 50)).fold(t)
+		r := rig{m, m.Check(idOf(by))}
+		rng := rand.New(rand.NewPCG(8, 3))
+		sound, worn := 0, 0
+		for range n {
+			high := 0.080 + 0.004*rng.Float64()
+			ring, mic := newHand(rng, "bore-gauge-ring"), newHand(rng, "micrometer")
+			zero := 0.1 * (rng.Float64() - 0.5)
+			boreMM, journalMM := shape(rng, by, high)
+			for i := range boreMM {
+				boreMM[i] = ring.read(boreMM[i] + zero)
+			}
+			for i := range journalMM {
+				journalMM[i] = mic.read(journalMM[i])
+			}
+			// The scale is right at the piece; its error is away from it.
+			m.Settings[0].Read.Value = hand{rng, ring.gauge, 0}.read(50 + zero)
+			if by == machine.BySize {
+				high += 50
+			}
+			switch r.judge(high, boreMM, journalMM) {
+			case Sound:
+				sound++
+			case Worn:
+				worn++
+			}
+		}
+		share := float64(sound) / float64(n)
+		t.Logf("%-9s zero off by up to 0.050, %d parts at the limit: sound %.2f %%, worn %.2f %%", by, n, 100*share, 100*float64(worn)/float64(n))
+		if share > most(n) {
+			t.Errorf("by %s: %.2f %% judged sound at the limit; 5 %% at most", by, 100*share)
+		}
 	}
 }
