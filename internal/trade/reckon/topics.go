@@ -4,5 +4,5 @@ import "slices"
 
 // Topics lists all topics, group by group.
 func Topics() []Topic {
-	return slices.Concat(fastenerTopics(), patternTopics(), shimTopics())
+	return slices.Concat(fastenerTopics(), patternTopics(), shimTopics(), gearTopics(), trainTopics())
 }
