@@ -119,9 +119,18 @@ func (x *expander) addJoints(t *taken) error {
 		if !x.has(aJoint, j.ID) || x.shadowed(t, aJoint, j.ID, i) {
 			continue
 		}
+		layout, err := x.layout(t, at("joint", i), "joint "+quote(j.ID), j.Layout)
+		if err != nil {
+			return err
+		}
+		into := j.Into
+		if !x.has(aPart, into) {
+			into = ""
+		}
 		x.bodies = append(x.bodies, &machine.JointAdded{ID: machine.JointID(j.ID), Name: j.Name, Assembly: machine.AssemblyID(j.Assembly),
 			Sort: j.Sort, Places: machine.Family(j.Places), Parts: standing[machine.PartID](x, aPart, j.Parts), Reach: x.reach(&j),
 			Fasteners: j.Fasteners, Shims: j.Shims, AtBuild: j.AtBuild, Tighten: j.Tighten, AsFound: j.AsFound,
+			Thread: j.Thread, Grade: j.Grade, Layout: layout, Into: machine.PartID(into), Thicker: j.Thicker,
 			Hazards: j.Hazards, OneWay: j.OneWay, Dry: j.Dry, Life: j.Life, Hours: j.Hours})
 	}
 	return nil

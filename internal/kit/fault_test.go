@@ -109,3 +109,19 @@ func TestFaultsOfCountsAndChoices(t *testing.T) {
 		{"two hours", `strip_hours = [1, 2, 3]`, `strip_hours = [1, 2]`, `strip_hours`, `assembly "block"`, "2 figures stand here", "write three: at the least, likely, at the most"},
 	})
 }
+
+func TestFaultsOfFastening(t *testing.T) {
+	const good = `parts = ["head", "block", "stud"]`
+	with := func(line string) string { return good + "\n" + line }
+	runAll(t, []faulty{
+		{"no layout", good, with(`layout = "ring 6"`), `layout =`, `joint "head-on-block"`, `layout "ring 6": circle 6, rows 2x5, edge 300x180 10 or field x,y; x,y was wanted`,
+			`write it as "circle 6", "rows 2x5", "edge 300x180 10" or "field 0,0; 40,12"`},
+		{"layout with an unknown count", good, with(`layout = "rows 2x{cylinder}"`), `layout =`, `joint "head-on-block"`, `there is no count "cylinder"`, `did you mean "cylinders"? If not, declare it with [[count]], or write a figure`},
+		{"no thread", good, with(`thread = "M8 or M10-M12"`), `thread =`, `joint "head-on-block"`, `"M10-M12" is no thread of the table`, `write it as "M10x1.25"; where two are usual, "M8 or M10"`},
+		{"no class", good, with("thread = \"M20\"\ngrade = \"9.8\""), `grade =`, `joint "head-on-block"`, `class of M20: mark "9.8"; 4.6, 4.8, 5.6, 5.8, 6.8, 8.8, 9.8 (to 16 mm), 10.9 or 12.9 on 1.6 to 39 mm was wanted`, `write a class such as "8.8", or leave it out`},
+		{"class without a thread", good, with(`grade = "8.8"`), `grade =`, `joint "head-on-block"`, "a class stands here without a thread", "write the thread as well, or take it out"},
+		{"into another part", good, with(`into = "liner"`), `into =`, `joint "head-on-block"`, `part "liner" is not one of the joint`, "name one of its parts, or take it out"},
+		{"thicker does what", good, with("shims = \"under the flange\"\nthicker = \"open\""), `thicker =`, `joint "head-on-block"`, `thicker "open" is not known`, `did you mean "opens"? If not, write opens or closes`},
+		{"thicker without shims", good, with(`thicker = "opens"`), `thicker =`, `joint "head-on-block"`, "it says what a thicker pack does, but no shims stand there", "write shims as well, or take it out"},
+	})
+}

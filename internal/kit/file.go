@@ -127,6 +127,11 @@ type Joint struct {
 	Shims     string     `toml:"shims"`
 	AtBuild   string     `toml:"at_build"`
 	Tighten   string     `toml:"tighten"`
+	Thread    string     `toml:"thread"`
+	Grade     string     `toml:"grade"`
+	Layout    string     `toml:"layout"`
+	Into      string     `toml:"into"`
+	Thicker   string     `toml:"thicker"`
 	AsFound   []string   `toml:"as_found"`
 	Hazards   []string   `toml:"hazards"`
 	OneWay    bool       `toml:"one_way"`

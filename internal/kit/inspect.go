@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"matchmark/internal/trade/fastener"
 )
 
 // Inspect says what does not make sense in the kits given, taken together: the
@@ -50,6 +52,8 @@ type checker struct {
 	spread  map[string][]string        // see spreads
 	inFront map[string]map[string]bool // see beyond
 	faults  Faults
+
+	threadList fastener.List // read at the first joint that names a thread
 }
 
 // fault adds one fault of an item; field is the path below the item.

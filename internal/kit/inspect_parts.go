@@ -73,6 +73,7 @@ func (c *checker) joints(s *Sheet) {
 		c.only(it, j.Only)
 		c.holding(it, j, c.each(it, "parts", aPart, j.Parts))
 		c.notBelow(it, "hours", j.Hours)
+		c.fastening(it, j)
 		c.jointHazards(it, j)
 		c.reach(it, j, "behind", j.Behind)
 		for k, set := range j.Or {
