@@ -67,11 +67,20 @@ func (b *Bench) Record(ctx context.Context, who Who, bodies ...machine.Body) (*V
 	if err != nil {
 		return nil, err
 	}
+	return b.record(ctx, view, who, nil, bodies)
+}
+
+// record stamps facts and keeps them; ids, where given, are theirs.
+func (b *Bench) record(ctx context.Context, view *View, who Who, ids []machine.EntryID, bodies []machine.Body) (*View, error) {
 	if err := refuse(view, bodies); err != nil {
 		return nil, err
 	}
 	b.stamper.By, b.stamper.Device, b.stamper.Now = who.By, who.Device, b.now
-	if _, err := b.log.Append(ctx, b.id, b.stamper.Stamp(bodies...)); err != nil {
+	entries := b.stamper.Stamp(bodies...)
+	for i, id := range ids {
+		entries[i].ID = id
+	}
+	if _, err := b.log.Append(ctx, b.id, entries); err != nil {
 		return nil, err
 	}
 	return b.refresh(ctx)

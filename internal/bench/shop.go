@@ -51,6 +51,11 @@ func (s *Shop) Bench(ctx context.Context, id machine.MachineID) (*Bench, error) 
 
 // Start makes a machine from declaring facts and opens its bench.
 func (s *Shop) Start(ctx context.Context, id machine.MachineID, name string, who Who, bodies []machine.Body) (*Bench, error) {
+	return s.StartOnce(ctx, id, name, who, "", bodies)
+}
+
+// StartOnce is Start for a form that may arrive more than once; see RecordOnce.
+func (s *Shop) StartOnce(ctx context.Context, id machine.MachineID, name string, who Who, once string, bodies []machine.Body) (*Bench, error) {
 	if err := s.log.Create(ctx, id, name); err != nil {
 		return nil, err
 	}
@@ -58,7 +63,7 @@ func (s *Shop) Start(ctx context.Context, id machine.MachineID, name string, who
 	if err != nil {
 		return nil, err
 	}
-	if _, err := b.Record(ctx, who, bodies...); err != nil {
+	if _, err := b.RecordOnce(ctx, who, once, bodies...); err != nil {
 		return nil, err
 	}
 	return b, nil

@@ -103,6 +103,20 @@ func Amount(text, unit string) (machine.Amount, error) {
 	return machine.Amount{Value: q.Value, Unit: inside, Typed: text, Step: q.Step}, nil
 }
 
+// InUnit reads a figure typed in any unit of a dimension and gives it in the
+// unit asked for. Errors: those of quantity.Parse.
+func InUnit(text, unit string) (float64, error) {
+	a, err := Amount(text, unit)
+	if err != nil {
+		return 0, err
+	}
+	dim, deflt := DimensionOf(unit)
+	if deflt == "" {
+		return a.Value, nil
+	}
+	return quantity.Convert(a.Value, dim, "", unit)
+}
+
 // DimensionOf tells the dimension of a check's unit and the unit to assume
 // when none is typed.
 func DimensionOf(unit string) (quantity.Dimension, string) {

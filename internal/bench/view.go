@@ -22,6 +22,7 @@ type View struct {
 	plan    func() *sequence.Plan
 	choices map[remedy.Aim]func() remedy.Plan
 	sheet   func() balance.Sheet
+	calls   func() map[machine.PartID]remedy.Proposal
 }
 
 func newView(id machine.MachineID, m *machine.Machine, now func() time.Time) *View {
@@ -33,6 +34,7 @@ func newView(id machine.MachineID, m *machine.Machine, now func() time.Time) *Vi
 	for _, aim := range remedy.Aims() {
 		v.choices[aim] = sync.OnceValue(func() remedy.Plan { return remedy.Decide(m, v.judged(), aim) })
 	}
+	v.calls = sync.OnceValue(func() map[machine.PartID]remedy.Proposal { return remedy.Calls(m, v.Choices(remedy.Cheapest)) })
 	return v
 }
 
@@ -44,6 +46,9 @@ func (v *View) Plan() *sequence.Plan { return v.plan() }
 
 // Choices is the best consistent set of remedies for an aim.
 func (v *View) Choices(aim remedy.Aim) remedy.Plan { return v.choices[aim]() }
+
+// Calls are the words on the parts that the cheapest set suggests.
+func (v *View) Calls() map[machine.PartID]remedy.Proposal { return v.calls() }
 
 // Balance counts parts, fasteners and shims off and back.
 func (v *View) Balance() balance.Sheet { return v.sheet() }

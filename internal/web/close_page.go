@@ -102,11 +102,14 @@ func closePost(v *visit) error {
 	if err != nil {
 		return err
 	}
+	if fault == "" && cv.Shut && !v.kept(bodies...) {
+		fault = j.Name + " is not open, so there is nothing to close. Record the opening first."
+	}
 	if fault != "" {
 		cv.Fault = fault
 		return v.showClose(cv, http.StatusUnprocessableEntity)
 	}
-	_, err = v.bench.Record(v.r.Context(), v.who(), bodies...)
+	_, err = v.record(bodies...)
 	var held *bench.HeldError
 	if errors.As(err, &held) {
 		cv.Refused = "Nothing was closed. Clear what holds it, or pass it with your initials and why. What you typed is still here."
@@ -128,9 +131,6 @@ func (cv *closeView) facts(v *visit, j *machine.Joint) ([]machine.Body, string, 
 	cv.Sum = pv.Sum
 	if err != nil || fault != "" {
 		return nil, fault, err
-	}
-	if cv.Shut {
-		return nil, j.Name + " is not open, so there is nothing to close. Record the opening first.", nil
 	}
 	body := &machine.JointClosed{Joint: j.ID, As: machine.Final, Sealant: cv.Sealant, Note: cv.Note}
 	if cv.Trial {

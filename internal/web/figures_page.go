@@ -6,7 +6,6 @@ import (
 
 	"matchmark/internal/bench"
 	"matchmark/internal/machine"
-	"matchmark/internal/trade/quantity"
 )
 
 // figuresView lists the figures of the machine that limits are worked out
@@ -70,13 +69,13 @@ func figuresPost(v *visit) error {
 	if d == nil {
 		return missing("the figure", v.typed("datum"))
 	}
-	value, err := inUnit(v.typed("value"), d.Unit)
+	value, err := bench.InUnit(v.typed("value"), d.Unit)
 	if err != nil {
 		return v.showFigures(sentence(err.Error())+". Nothing was kept; give it in "+orPlain(d.Unit)+".", http.StatusUnprocessableEntity)
 	}
 	body := &machine.DatumSet{Datum: machine.Datum{ID: d.ID, Name: d.Name, Unit: d.Unit, Value: &value, Typed: v.typed("value"),
 		From: provenanceTyped(v.typed("from")), Source: clip(v.typed("source"), 200)}}
-	if _, err := v.bench.Record(v.r.Context(), v.who(), body); err != nil {
+	if _, err := v.record(body); err != nil {
 		return err
 	}
 	return v.go303(v.base() + "/figures")
@@ -87,20 +86,6 @@ func orPlain(unit string) string {
 		return "a plain number"
 	}
 	return unit
-}
-
-// inUnit reads a figure typed in any unit of its dimension and gives it in the
-// unit asked for. Errors: those of quantity.Parse.
-func inUnit(text, unit string) (float64, error) {
-	a, err := bench.Amount(text, unit)
-	if err != nil {
-		return 0, err
-	}
-	dim, deflt := bench.DimensionOf(unit)
-	if deflt == "" {
-		return a.Value, nil
-	}
-	return quantity.Convert(a.Value, dim, "", unit)
 }
 
 // limitPost gives a check one more limit, with where it comes from. The better
@@ -116,7 +101,7 @@ func limitPost(v *visit) error {
 		if text == "" {
 			continue
 		}
-		value, err := inUnit(text, c.Unit)
+		value, err := bench.InUnit(text, c.Unit)
 		if err != nil {
 			return plight{http.StatusUnprocessableEntity, "“" + clip(text, 40) + "” is no limit for " + lowerName(c.Name),
 				sentence(err.Error()) + ". Nothing was kept; go back and give it in " + orPlain(c.Unit) + "."}
@@ -126,7 +111,7 @@ func limitPost(v *visit) error {
 	if l.Low+l.High == "" {
 		return plight{http.StatusUnprocessableEntity, "The limit was empty", "Nothing was kept. Go back and give the least, the most, or both."}
 	}
-	if _, err := v.bench.Record(v.r.Context(), v.who(), &machine.LimitSet{Check: c.ID, Limit: l}); err != nil {
+	if _, err := v.record(&machine.LimitSet{Check: c.ID, Limit: l}); err != nil {
 		return err
 	}
 	return v.go303(v.back(v.base() + "/fits"))

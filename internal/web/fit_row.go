@@ -59,7 +59,7 @@ type remedyRow struct {
 }
 
 // fitOf lays out one finding.
-func fitOf(v *bench.View, base string, f *judge.Finding, proposed proposals) fitRow {
+func fitOf(v *bench.View, base string, f *judge.Finding) fitRow {
 	c := f.Check
 	row := fitRow{Base: base, ID: string(c.ID), Name: c.Name, Word: sentence(string(f.Verdict)), Sentence: f.Sentence, Settle: f.Settle,
 		From: provenance(f.Limit), Disagree: f.Disagree, Window: drawWindow(f), Working: f.Working}
@@ -83,23 +83,16 @@ func fitOf(v *bench.View, base string, f *judge.Finding, proposed proposals) fit
 		row.Froms, row.Unit = provenanceOptions(""), c.Unit
 	}
 	for _, p := range partsOf(c) {
-		call, _ := proposalFor(proposed, p)
+		call, _ := proposalFor(v, p)
 		row.Parts = append(row.Parts, fitPart{string(p.ID), p.Name, partAddress(base, p.ID), string(p.Call), callsFor(p), call})
 	}
 	row.addRemedies(v, c)
 	return row
 }
 
-// proposals are the calls the cheapest plan suggests.
-type proposals map[machine.PartID]remedy.Proposal
-
-func proposalsOf(v *bench.View) proposals {
-	return remedy.Calls(v.Machine, v.Choices(remedy.Cheapest))
-}
-
 // proposalFor words a proposal for a part nobody called yet.
-func proposalFor(all proposals, p *machine.Part) (call, why string) {
-	if q, ok := all[p.ID]; ok && p.Call == machine.NotJudged && q.Call != machine.NotJudged {
+func proposalFor(v *bench.View, p *machine.Part) (call, why string) {
+	if q, ok := v.Calls()[p.ID]; ok && p.Call == machine.NotJudged && q.Call != machine.NotJudged {
 		return string(q.Call), q.Why
 	}
 	return "", ""

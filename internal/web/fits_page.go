@@ -118,9 +118,8 @@ func rankOf(v judge.Verdict) int {
 func (fv *fitsView) cut(v *bench.View, base string, found []*judge.Finding, here string, page int) {
 	pages := (len(found) + perPage - 1) / perPage
 	page = min(max(page, 1), max(pages, 1))
-	proposed := proposalsOf(v)
 	for _, f := range found[(page-1)*perPage : min(page*perPage, len(found))] {
-		row := fitOf(v, base, f, proposed)
+		row := fitOf(v, base, f)
 		row.Back = fmt.Sprintf("%s&n=%d", here, page)
 		fv.Rows = append(fv.Rows, row)
 	}
@@ -169,7 +168,7 @@ func callPost(v *visit) error {
 		return plight{http.StatusUnprocessableEntity, "That is no word on a part",
 			"Nothing was kept. A part goes back, is made good, is renewed or is not judged."}
 	}
-	if _, err := v.bench.Record(v.r.Context(), v.who(), &machine.CallMade{Part: id, Call: call, Why: clip(v.typed("why"), 400)}); err != nil {
+	if _, err := v.record(&machine.CallMade{Part: id, Call: call, Why: clip(v.typed("why"), 400)}); err != nil {
 		return err
 	}
 	return v.go303(v.back(v.base() + "/fits"))
@@ -194,7 +193,7 @@ func remedyPost(v *visit) error {
 		}
 		body.Step = step
 	}
-	if _, err := v.bench.Record(v.r.Context(), v.who(), body); err != nil {
+	if _, err := v.record(body); err != nil {
 		return err
 	}
 	return v.go303(v.back(v.base() + "/fits"))

@@ -87,9 +87,8 @@ func viewJoint(v *bench.View, base string, j *machine.Joint) jointView {
 		row := partRow{Number: numbers[p.ID], Name: p.Name, At: partAddress(base, p.ID), Qty: p.Qty, Mark: stateOf(v, p, due)}
 		jv.Parts = append(jv.Parts, row)
 	}
-	proposed := proposalsOf(v)
 	for _, c := range j.Checks {
-		row := fitOf(v, base, v.Judged().Of(c.ID), proposed)
+		row := fitOf(v, base, v.Judged().Of(c.ID))
 		row.Back, row.One, row.Parts = jv.At, true, nil
 		jv.Fits = append(jv.Fits, row)
 	}
@@ -192,7 +191,7 @@ func jointPost(v *visit) error {
 	}
 	body, fault := jointFact(j, v)
 	if fault == "" {
-		if _, err := v.bench.Record(v.r.Context(), v.who(), body); err != nil {
+		if _, err := v.record(body); err != nil {
 			return err
 		}
 		return v.go303(jointAddress(v.base(), j.ID))

@@ -83,7 +83,7 @@ func lookPost(v *visit, what string) error {
 			"No answer was chosen, so nothing was kept. Press Sound or Not sound."}, http.StatusUnprocessableEntity)
 	}
 	body := &machine.LookTaken{Check: list[i].ID, OK: answer == "sound", Words: v.typed("words")}
-	if _, err := v.bench.Record(v.r.Context(), v.who(), body); err != nil {
+	if _, err := v.record(body); err != nil {
 		return err
 	}
 	return v.go303(runAddress(v.base(), "look", what))

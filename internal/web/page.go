@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"compress/gzip"
 	"embed"
+	"errors"
 	"html/template"
 	"io/fs"
+	"log/slog"
 	"net/http"
 	"path"
 	"regexp"
@@ -23,7 +25,7 @@ var assetCall = regexp.MustCompile(`asset "([^"]*)"`)
 
 // loadPages parses every page and makes sure that each asset it names exists.
 func loadPages(assets *assetSet) pageSet {
-	funcs := template.FuncMap{"asset": assets.address, "plural": plural, "lower": lowerName}
+	funcs := template.FuncMap{"once": newOnce(), "asset": assets.address, "plural": plural, "lower": lowerName}
 	names, err := fs.Glob(templateFiles, "templates/*.html")
 	if err != nil {
 		panic(err)
@@ -98,15 +100,23 @@ func (s *site) send(w http.ResponseWriter, r *http.Request, name string, status 
 	if !strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
 		w.WriteHeader(status)
 		_, err := out.WriteTo(w)
-		return err
+		gone(r, err)
+		return nil
 	}
 	head.Set("Content-Encoding", "gzip")
 	w.WriteHeader(status)
 	z := packers.Get().(*gzip.Writer)
 	defer packers.Put(z)
 	z.Reset(w)
-	if _, err := out.WriteTo(z); err != nil {
-		return err
+	_, err := out.WriteTo(z)
+	gone(r, errors.Join(err, z.Close()))
+	return nil
+}
+
+// gone notes that a client went away while its answer was being sent. The head
+// had left by then, so there is nobody to tell and nothing to mend.
+func gone(r *http.Request, err error) {
+	if err != nil {
+		slog.Debug("client went away", "path", r.URL.Path, "err", err)
 	}
-	return z.Close()
 }

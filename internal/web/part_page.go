@@ -89,11 +89,10 @@ func viewPart(v *bench.View, base string, id machine.PartID) (partView, bool) {
 		}
 	}
 	pv.Facts = factsOf(v.Machine, p)
-	proposed := proposalsOf(v)
-	call, why := proposalFor(proposed, p)
+	call, why := proposalFor(v, p)
 	pv.Proposal = call + behind(": ", why)
 	for _, c := range checksOf(v.Machine, p) {
-		row := fitOf(v, base, v.Judged().Of(c.ID), proposed)
+		row := fitOf(v, base, v.Judged().Of(c.ID))
 		row.Back, row.One, row.Parts = pv.At, true, nil
 		pv.Fits = append(pv.Fits, row)
 	}
@@ -212,7 +211,7 @@ func partPost(v *visit) error {
 		pv.Fault, pv.TypedNote = fault, v.typed("text")
 		return v.show("part", http.StatusUnprocessableEntity, frame{Title: pv.Name, Here: "Machine", Back: v.base() + "/machine", Data: pv})
 	}
-	if _, err := v.bench.Record(v.r.Context(), v.who(), body); err != nil {
+	if _, err := v.record(body); err != nil {
 		return err
 	}
 	return v.go303(partAddress(v.base(), p.ID))

@@ -152,7 +152,7 @@ func photoPost(v *visit) error {
 		pv.Fault = fault
 		return v.showPhoto(pv, http.StatusUnprocessableEntity)
 	}
-	if _, err := v.bench.Record(v.r.Context(), v.who(), bodies...); err != nil {
+	if _, err := v.record(bodies...); err != nil {
 		return err
 	}
 	switch {
@@ -226,9 +226,6 @@ func (pv *photoView) facts(v *visit, taken time.Time) ([]machine.Body, string) {
 // removal is the opening of a joint with all that came with it.
 func (pv *photoView) removal(v *visit) ([]machine.Body, string) {
 	j := v.view.Machine.Joint(machine.JointID(pv.JointID))
-	if j.State == machine.Open {
-		return nil, j.Name + " is open already. Nothing was kept; look at what was recorded, or withdraw that first."
-	}
 	body := &machine.JointOpened{Joint: j.ID, Tray: pv.Tray, MatchMark: pv.Mark, Note: pv.Line}
 	if pv.Sum != "" {
 		body.Photos = []machine.Sum{machine.Sum(pv.Sum)}
@@ -256,6 +253,9 @@ func (pv *photoView) removal(v *visit) ([]machine.Body, string) {
 			return nil, sentence(err.Error()) + ". Nothing was kept yet; correct the torque it let go at."
 		}
 		body.Breakaway = &a
+	}
+	if j.State == machine.Open && !v.kept(body) {
+		return nil, j.Name + " is open already. Nothing was kept; look at what was recorded, or withdraw that first."
 	}
 	return []machine.Body{body}, ""
 }

@@ -70,5 +70,6 @@ func showPicture(v *visit) error {
 	head.Set("Content-Type", kind)
 	head.Set("Cache-Control", "private, max-age=31536000, immutable")
 	_, err = v.w.Write(data)
-	return err
+	gone(v.r, err)
+	return nil
 }

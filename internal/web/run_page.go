@@ -56,7 +56,7 @@ func runPost(v *visit) error {
 	}
 	reading, err := v.view.Reading(typed)
 	if err == nil {
-		_, err = v.bench.Record(v.r.Context(), v.who(), reading)
+		_, err = v.record(reading)
 	}
 	var bad *bench.InputError
 	if errors.As(err, &bad) {
@@ -80,7 +80,7 @@ func withdrawPost(v *visit) error {
 	if id == "" {
 		return plight{http.StatusUnprocessableEntity, "No entry was named", "Nothing was changed. Choose the entry to withdraw."}
 	}
-	if _, err := v.bench.Record(v.r.Context(), v.who(), &machine.EntryWithdrawn{Target: id, Why: v.typed("why")}); err != nil {
+	if _, err := v.record(&machine.EntryWithdrawn{Target: id, Why: v.typed("why")}); err != nil {
 		return err
 	}
 	return v.go303(v.back(v.base()))

@@ -185,6 +185,7 @@ func (p *page) holdToRules() {
 			p.holdField(e, labels)
 		}
 	}
+	p.holdForms()
 	for _, word := range []string{"workflow", "dashboard", "Submit", "asset", "ticket", "work order"} {
 		if strings.Contains(p.text, word) {
 			p.t.Errorf("%s: says %q", p.name, word)
@@ -192,6 +193,33 @@ func (p *page) holdToRules() {
 	}
 	if p.header.Get("Content-Security-Policy") != policy {
 		p.t.Errorf("%s: policy is %q", p.name, p.header.Get("Content-Security-Policy"))
+	}
+}
+
+// holdForms: a form that keeps something carries its own word, each another.
+func (p *page) holdForms() {
+	p.t.Helper()
+	open, seen := "", map[string]bool{}
+	for _, e := range p.elements {
+		switch name, _ := attr(e, "name"); {
+		case e.Name.Local == "form" || e.Name.Local == "footer":
+			if open != "" {
+				p.t.Errorf("%s: the form to %s has no word of its own", p.name, open)
+			}
+			open = ""
+			if method, _ := attr(e, "method"); method == "post" {
+				open, _ = attr(e, "action")
+			}
+			if open == "/demo" || open == "/ground" {
+				open = ""
+			}
+		case name == onceField:
+			word, _ := attr(e, "value")
+			if word == "" || seen[word] {
+				p.t.Errorf("%s: the form to %s has the word %q", p.name, open, word)
+			}
+			open, seen[word] = "", true
+		}
 	}
 }
 

@@ -131,11 +131,15 @@ func startPost(v *visit) error {
 		return showStart(v, fault, http.StatusUnprocessableEntity)
 	}
 	named := &machine.MachineNamed{Name: name, Serial: clip(v.typed("serial"), 60), Owner: clip(v.typed("owner"), 80)}
-	id, err := freeID(v, name)
+	bodies = append([]machine.Body{named}, bodies...)
+	id, made, err := freeID(v, name, bodies)
 	if err != nil {
 		return err
 	}
-	if _, err := v.shop.Start(v.r.Context(), id, name, v.who(), append([]machine.Body{named}, bodies...)); err != nil {
+	if made {
+		return v.go303("/m/" + url.PathEscape(string(id)))
+	}
+	if _, err := v.shop.StartOnce(v.r.Context(), id, name, v.who(), v.typed(onceField), bodies); err != nil {
 		return err
 	}
 	return v.go303("/m/" + url.PathEscape(string(id)))
@@ -182,11 +186,12 @@ func takeKits(v *visit) (bodies []machine.Body, fault string, err error) {
 }
 
 // freeID makes an address of a name: letters and figures, and a number behind
-// it where the shop has that one already.
-func freeID(v *visit, name string) (machine.MachineID, error) {
+// it where the shop has that one already. made tells that this very form made
+// it before.
+func freeID(v *visit, name string, bodies []machine.Body) (id machine.MachineID, made bool, err error) {
 	list, err := v.shop.Machines(v.r.Context())
 	if err != nil {
-		return "", err
+		return "", false, err
 	}
 	have := map[machine.MachineID]bool{}
 	for _, l := range list {
@@ -204,9 +209,16 @@ func freeID(v *visit, name string) (machine.MachineID, error) {
 	if word == "" {
 		word = "machine"
 	}
-	id := machine.MachineID(word)
+	id = machine.MachineID(word)
 	for n := 2; have[id]; n++ {
+		b, err := v.shop.Bench(v.r.Context(), id)
+		if err != nil {
+			return "", false, err
+		}
+		if made, err := b.Kept(v.r.Context(), v.typed(onceField), bodies...); made || err != nil {
+			return id, made, err
+		}
 		id = machine.MachineID(fmt.Sprintf("%s-%d", word, n))
 	}
-	return id, nil
+	return id, false, nil
 }

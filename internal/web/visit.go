@@ -92,6 +92,9 @@ func (v *visit) answer(err error) {
 	var unknown *bench.UnknownMachineError
 	switch {
 	case errors.As(err, &p):
+	case v.r.Context().Err() != nil:
+		slog.Debug("client went away", "path", v.r.URL.Path, "err", err)
+		return
 	case errors.As(err, &unknown):
 		p = plight{http.StatusNotFound, "There is no such machine here", "Nothing was changed. Choose one from the list."}
 	default:
@@ -130,6 +133,19 @@ func missing(sort, id string) error {
 
 // who records.
 func (v *visit) who() bench.Who { return bench.Who{By: v.opt.By, Device: "web"} }
+
+// record keeps facts under the word of the form they came with, so that a form
+// sent twice is kept once.
+func (v *visit) record(bodies ...machine.Body) (*bench.View, error) {
+	return v.bench.RecordOnce(v.r.Context(), v.who(), v.typed(onceField), bodies...)
+}
+
+// kept tells whether the form came before and these facts were kept then: what
+// it asks for may be refused by now because of that.
+func (v *visit) kept(bodies ...machine.Body) bool {
+	kept, err := v.bench.Kept(v.r.Context(), v.typed(onceField), bodies...)
+	return err == nil && kept
+}
 
 // base is the machine's address.
 func (v *visit) base() string { return "/m/" + escape(string(v.view.ID)) }

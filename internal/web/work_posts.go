@@ -17,6 +17,9 @@ func donePost(v *visit) error {
 	if c == nil {
 		return missing("the check", v.typed("check"))
 	}
+	if n := len(c.Done); c.Chosen == nil && n > 0 && v.kept(&c.Done[n-1].RemedyDone) {
+		return v.go303(v.back(v.base() + "/fits"))
+	}
 	if c.Chosen == nil {
 		return plight{http.StatusUnprocessableEntity, "No remedy was chosen for " + c.Name, "Nothing was kept. Choose the remedy first, then say that it is done."}
 	}
@@ -25,7 +28,7 @@ func donePost(v *visit) error {
 		return plight{http.StatusUnprocessableEntity, "The remedy chosen for " + c.Name + " is none of its own", "Nothing was kept. Choose one of its own."}
 	}
 	body := &machine.RemedyDone{Check: c.ID, Key: r.Key, Step: c.Chosen.Step, Renewed: r.Renews, Reworked: r.Reworks, Opens: r.Opens, Note: clip(v.typed("note"), 400)}
-	if _, err := v.bench.Record(v.r.Context(), v.who(), body); err != nil {
+	if _, err := v.record(body); err != nil {
 		return err
 	}
 	return v.go303(v.back(v.base() + "/fits"))
@@ -37,7 +40,7 @@ func receivedPost(v *visit) error {
 	if v.view.Machine.Order(id) == nil {
 		return missing("the order", string(id))
 	}
-	if _, err := v.bench.Record(v.r.Context(), v.who(), &machine.Received{Order: id, Note: clip(v.typed("note"), 400)}); err != nil {
+	if _, err := v.record(&machine.Received{Order: id, Note: clip(v.typed("note"), 400)}); err != nil {
 		return err
 	}
 	return v.go303(v.base() + "/trays")
@@ -113,7 +116,7 @@ func provePost(v *visit) error {
 		}
 		body.Value = &a
 	}
-	if _, err := v.bench.Record(v.r.Context(), v.who(), body); err != nil {
+	if _, err := v.record(body); err != nil {
 		return err
 	}
 	return v.go303(v.base() + "/prove#" + string(t.ID))
