@@ -34,6 +34,25 @@ type Hours struct {
 	High   float64 `json:"high"`
 }
 
+// InstrumentSet puts an instrument on the bench, or gives a usual one the
+// figures of its certificate. The latest word on an id counts.
+type InstrumentSet struct{ Instrument }
+
+// Instrument is a gauge of the workshop with what one careful reading of it is
+// worth. Figures are in Unit; limits of error are taken as rectangles.
+type Instrument struct {
+	ID        string  `json:"id"`
+	Name      string  `json:"name"`
+	Looks     string  `json:"looks,omitempty"`     // what it looks at: outside, bore, gap, torque …
+	Unit      string  `json:"unit"`                // inside unit of what it measures
+	Step      float64 `json:"step"`                // smallest step read off
+	HalfWidth float64 `json:"halfWidth,omitempty"` // limit of error ± of scale and setting
+	Relative  float64 `json:"relative,omitempty"`  // limit of error ± as a share of the reading, beside HalfWidth
+	Repeat    float64 `json:"repeat,omitempty"`    // standard deviation of a careful hand's repeats; 0 not known
+	SetBy     string  `json:"setBy,omitempty"`     // the instrument it is set with, whose error it takes over
+	Source    string  `json:"source,omitempty"`    // certificate and date
+}
+
 // AssemblyAdded declares an assembly.
 type AssemblyAdded struct {
 	ID      AssemblyID `json:"id"`

@@ -1,6 +1,7 @@
 package machine
 
 import (
+	"math"
 	"slices"
 	"strings"
 )
@@ -28,7 +29,7 @@ func (f *folder) structure(seq *sequence, speaks []bool) int {
 // declares tells the facts that say what the machine consists of.
 func declares(b Body) bool {
 	switch b.(type) {
-	case *MachineNamed, *KitTaken, *PlacesSet, *DatumSet, *AssemblyAdded, *PartAdded, *FeatureAdded, *JointAdded,
+	case *MachineNamed, *KitTaken, *PlacesSet, *DatumSet, *InstrumentSet, *AssemblyAdded, *PartAdded, *FeatureAdded, *JointAdded,
 		*CheckAdded, *LimitSet, *TestAdded, *CleaningAdded, *SymptomAdded:
 		return true
 	}
@@ -47,6 +48,8 @@ func (f *folder) declareGround(e Entry) {
 		f.declarePlaces(e, b.Places)
 	case *DatumSet:
 		f.declareDatum(b.Datum)
+	case *InstrumentSet:
+		f.declareInstrument(e, b.Instrument)
 	case *AssemblyAdded:
 		for _, a := range m.Assemblies {
 			if a.ID == b.ID {
@@ -103,6 +106,28 @@ func (f *folder) declareDatum(d Datum) {
 	if d.Value != nil {
 		old.Value, old.Typed, old.From, old.Source = d.Value, d.Typed, d.From, d.Source
 	}
+}
+
+// declareInstrument keeps the latest word on an instrument, in the place of the
+// first.
+func (f *folder) declareInstrument(e Entry, in Instrument) {
+	for _, v := range []float64{in.Step, in.HalfWidth, in.Relative, in.Repeat} {
+		if !(v >= 0) || math.IsInf(v, 0) {
+			f.ask(e, "", "instrument %q has a figure that is none: give steps and limits of error as figures from 0", in.ID)
+			return
+		}
+	}
+	if in.ID == "" || in.Unit == "" {
+		f.ask(e, "", "an instrument needs a name of its own and the unit it measures in")
+		return
+	}
+	for i := range f.m.Tools {
+		if f.m.Tools[i].ID == in.ID {
+			f.m.Tools[i] = in
+			return
+		}
+	}
+	f.m.Tools = append(f.m.Tools, in)
 }
 
 // called puts the place behind a name: "Liner, cylinder 2".

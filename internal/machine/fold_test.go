@@ -392,6 +392,21 @@ func TestSettings(t *testing.T) {
 	}
 }
 
+// TestInstruments: the latest word on an instrument counts, and one without
+// figures is asked about.
+func TestInstruments(t *testing.T) {
+	b := engine()
+	b.say(&InstrumentSet{Instrument{ID: "micrometer", Name: "Micrometer", Unit: "mm", Step: 0.001}},
+		&InstrumentSet{Instrument{ID: "gauge", Name: "Gauge", Unit: "mm", Step: 0.01}},
+		&InstrumentSet{Instrument{ID: "micrometer", Name: "Micrometer, certified", Unit: "mm", Step: 0.001, HalfWidth: 0.001}},
+		&InstrumentSet{Instrument{ID: "bad", Unit: "mm", Step: -1}}, &InstrumentSet{Instrument{ID: "none", Step: 1}})
+	m := Fold(b.entries)
+	questions(t, m, `instrument "bad" has a figure that is none`, "the unit it measures in")
+	if len(m.Tools) != 2 || m.Tools[0].Name != "Micrometer, certified" || m.Tools[1].ID != "gauge" {
+		t.Errorf("%+v", m.Tools)
+	}
+}
+
 // TestStack: a stack knows its surfaces, is opened again by their rework, and
 // asks for one that is not there.
 func TestStack(t *testing.T) {

@@ -6,6 +6,7 @@ func (*MachineNamed) Kind() Kind   { return "machine-named" }
 func (*KitTaken) Kind() Kind       { return "kit-taken" }
 func (*PlacesSet) Kind() Kind      { return "places-set" }
 func (*DatumSet) Kind() Kind       { return "datum-set" }
+func (*InstrumentSet) Kind() Kind  { return "instrument-set" }
 func (*AssemblyAdded) Kind() Kind  { return "assembly-added" }
 func (*PartAdded) Kind() Kind      { return "part-added" }
 func (*FeatureAdded) Kind() Kind   { return "feature-added" }
@@ -45,7 +46,7 @@ func (*EntryWithdrawn) Kind() Kind { return "entry-withdrawn" }
 // Bodies returns one empty body of every kind, in the order of the list above.
 func Bodies() []Body {
 	return []Body{
-		&MachineNamed{}, &KitTaken{}, &PlacesSet{}, &DatumSet{}, &AssemblyAdded{}, &PartAdded{},
+		&MachineNamed{}, &KitTaken{}, &PlacesSet{}, &DatumSet{}, &InstrumentSet{}, &AssemblyAdded{}, &PartAdded{},
 		&FeatureAdded{}, &JointAdded{}, &CheckAdded{}, &TestAdded{}, &CleaningAdded{}, &SymptomAdded{},
 		&JointOpened{}, &InTheWay{}, &ReachDenied{}, &OrderStated{}, &JointLeft{}, &AsFoundTaken{},
 		&JointClosed{}, &HoldPassed{}, &PartMoved{}, &PartCounted{}, &PhotoAdded{}, &PartCleaned{},

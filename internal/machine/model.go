@@ -17,6 +17,7 @@ type Machine struct {
 	Kits   []KitTaken
 	Places []Places
 	Data   []Datum
+	Tools  []Instrument // of this workshop, beside the usual ones or in their place
 
 	Assemblies []Assembly
 	Parts      []*Part

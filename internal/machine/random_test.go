@@ -119,7 +119,7 @@ func benchFact(t *rapid.T) Body {
 		&RemedyDone{Check: check, Key: "rebore", Renewed: []PartID{part}, Reworked: []FeatureID{FeatureOf(part, "bore")}, Opens: []CheckID{check}},
 		&Ordered{Order: order, Parts: []PartID{part}, Out: true}, &Promised{Order: order, Due: noon}, &Received{Order: order}, &TestRun{Test: "turn-over", Passed: true},
 		&PartAdded{ID: "cover", Name: "Second " + tray}, &JointAdded{ID: "seat", Name: "Second " + tray, Parts: []PartID{part}},
-		&PlacesSet{Places{Family: "valve", Labels: []Place{Place(tray)}}}, &MachineNamed{Name: tray}, &DatumSet{Datum{ID: tray, Name: string(part)}},
+		&PlacesSet{Places{Family: "valve", Labels: []Place{Place(tray)}}}, &MachineNamed{Name: tray}, &DatumSet{Datum{ID: tray, Name: string(part)}}, &InstrumentSet{Instrument{ID: tray, Unit: "mm", Step: size.Value}},
 	}).Draw(t, "fact")
 }
 
