@@ -39,7 +39,8 @@ func One(m *machine.Machine, c *machine.Check) *Finding { return newBench(m).jud
 // All or One.
 type bench struct {
 	m      *machine.Machine
-	tools  map[string]metrology.Instrument
+	rack   []metrology.Instrument
+	tools  map[string]metrology.Instrument // of the rack, by id
 	scales map[string]scale
 	metals []metrology.Material
 
@@ -56,7 +57,8 @@ func newBench(m *machine.Machine) *bench {
 		metals: metrology.Materials(), surfaces: map[surfaceKey]surface{}, formulas: map[string]parsed{},
 		corrections: map[*machine.Setting]*correction{}, proposals: map[machine.FeatureID]nominal.Proposal{},
 		factors: map[float64]float64{}}
-	for _, in := range metrology.Instruments() {
+	b.rack = Instruments(m)
+	for _, in := range b.rack {
 		b.tools[in.ID] = in
 	}
 	return b

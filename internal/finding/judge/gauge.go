@@ -1,7 +1,9 @@
 package judge
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/metrology"
@@ -16,6 +18,25 @@ type gauge struct {
 	setU    float64          // standard uncertainty of the correction by it
 	assumed string           // why it had to be assumed; empty for a known instrument
 	coarse  bool             // typed to fewer figures than the instrument shows
+}
+
+// Instruments lists the instruments that readings of a machine may name: the
+// usual ones, with the workshop's own figures where it gave any, then the
+// workshop's others.
+func Instruments(m *machine.Machine) []metrology.Instrument {
+	rack := metrology.Instruments()
+	for _, own := range m.Tools {
+		in := metrology.Instrument{ID: own.ID, Name: cmp.Or(own.Name, own.ID), Kind: own.Looks, Unit: own.Unit, Step: own.Step,
+			HalfWidth: own.HalfWidth, Relative: own.Relative, Repeat: own.Repeat, SetBy: own.SetBy, Source: own.Source}
+		i := slices.IndexFunc(rack, func(usual metrology.Instrument) bool { return usual.ID == own.ID })
+		if i < 0 {
+			rack = append(rack, in)
+			continue
+		}
+		in.Kind = cmp.Or(in.Kind, rack[i].Kind)
+		rack[i] = in
+	}
+	return rack
 }
 
 // gaugeOf finds the instrument of a reading: the one named, else the one usual

@@ -178,3 +178,25 @@ func TestSetGaugeOutOfLimits(t *testing.T) {
 		}
 	}
 }
+
+// The workshop's own figures count in place of the usual ones, and its other
+// instruments beside them.
+func TestOwnInstruments(t *testing.T) {
+	own := &machine.InstrumentSet{Instrument: machine.Instrument{ID: "micrometer", Name: "micrometer, certified", Unit: "mm", Step: 0.001, HalfWidth: 0.0006, Repeat: 0.0008, Source: "certificate"}}
+	best := &machine.InstrumentSet{Instrument: machine.Instrument{ID: "comparator", Name: "comparator", Looks: "outside", Unit: "mm", Step: 0.0001, HalfWidth: 0.0001, Repeat: 0.0001}}
+	check := &machine.CheckAdded{ID: "form", Name: "Journal", By: machine.BySize, Outer: journal, Limits: []machine.Limit{common(machine.Limit{Low: "49.980"})}}
+	l := fit(check).add(own, best, size(journal, "", "along", 49.9805), size(journal, "", "across", 50))
+	f := l.one(t, "form")
+	want := metrology.SumSquares(0.0006/math.Sqrt(3), 0.001/math.Sqrt(12), 0.0008) // by hand
+	if !reftest.Near(f.U, want, 1e-9) || f.Verdict != Doubtful || !contains(f.Working, "micrometer, certified") {
+		t.Errorf("u %.6f, want %.6f: %s %q", f.U, want, f.Verdict, f.Working)
+	}
+	list := Instruments(l.fold(t))
+	if n := len(metrology.Instruments()); len(list) != n+1 || list[n].ID != "comparator" || list[0].Kind != "outside" || list[0].HalfWidth != 0.0006 {
+		t.Errorf("%+v", list)
+	}
+	near := fit(check).add(best, size(journal, "", "along", 49.981), size(journal, "", "across", 50)).one(t, "form")
+	if near.Verdict != Doubtful || near.Settle != "More readings will not settle it; a reading with a comparator would." {
+		t.Errorf("%s %q", near.Verdict, near.Settle)
+	}
+}

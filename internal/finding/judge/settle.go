@@ -48,7 +48,7 @@ func (b *bench) finerGauge(s scale, worst candidate, rule bounds) string {
 	best, bestU := "", 0.0
 	inside := (worst.est.Value - s.offset) / s.factor
 	own := worst.gauge.Single(inside)
-	for _, in := range metrology.Instruments() {
+	for _, in := range b.rack {
 		if worst.gauge.Kind == "" || in.Kind != worst.gauge.Kind || in.Unit != s.inside || in.ID == worst.gauge.ID {
 			continue
 		}
