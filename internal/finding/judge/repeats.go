@@ -26,23 +26,15 @@ func repeats(at []take, mat *metrology.Material, s scale) (*spot, []string, erro
 		if t.gauge.Step > g.Step {
 			g = t.gauge
 		}
-		finest, values[i] = finer(finest, t.step), t.value
-		if t.temp == nil || mat == nil {
-			warm.noted = false
-			continue
-		}
-		e, err := metrology.ToReference(metrology.Estimate{Value: t.value}, *mat, metrology.Estimate{Value: *t.temp, U: tempU})
+		finest = finer(finest, t.step)
+		v, err := warm.bring(t, mat)
 		if err != nil {
 			return nil, nil, err
 		}
-		shift += (e.Value - t.value) / float64(len(at))
-		values[i] = e.Value
-		warm.noted = warm.noted && *t.temp == *at[0].temp
-		warm.celsius = *t.temp
-		// All repeats share the temperature's error.
-		warm.heat = max(warm.heat, math.Abs(t.value*mat.PerK)*tempU)
-		warm.alloy = max(warm.alloy, math.Abs(t.value*(*t.temp-metrology.Reference))*mat.UPerK)
+		values[i] = v
+		shift += (v - t.value) / float64(len(at))
 	}
+	warm.noted = warm.noted && !slices.ContainsFunc(at, func(t take) bool { return *t.temp != *at[0].temp })
 	slices.Sort(values)
 	r, err := metrology.Combine(values, g.Instrument)
 	if err != nil {
@@ -56,15 +48,28 @@ func repeats(at []take, mat *metrology.Material, s scale) (*spot, []string, erro
 	}
 	sp.est.U = metrology.SumSquares(r.U, g.setU, warm.heat, warm.alloy)
 	sp.est.Dof = metrology.EffectiveDof(sp.parts)
-	var brought *float64
-	if warm.heat > 0 {
-		brought = &shift
-	}
-	lines := repeatWords(at, r, sp.est, g, s, brought)
+	lines := repeatWords(at, r, sp.est, g, s, warm.heat > 0, shift)
 	if sp.apart = apartFrom(at, s); sp.apart != "" {
 		lines = append(lines, sp.apart+" stands apart from its repeats; used all the same: measure again, and withdraw it if it was a slip")
 	}
 	return sp, lines, nil
+}
+
+// bring gives a reading at 20 °C, where temperature and metal are known, and
+// keeps what that adds to the uncertainty: all repeats share it.
+func (w *warmth) bring(t take, mat *metrology.Material) (float64, error) {
+	if t.temp == nil || mat == nil {
+		w.noted = false
+		return t.value, nil
+	}
+	e, err := metrology.ToReference(metrology.Estimate{Value: t.value}, *mat, metrology.Estimate{Value: *t.temp, U: tempU})
+	if err != nil {
+		return 0, err
+	}
+	w.celsius = *t.temp
+	w.heat = max(w.heat, math.Abs(t.value*mat.PerK)*tempU)
+	w.alloy = max(w.alloy, math.Abs(t.value*(*t.temp-metrology.Reference))*mat.UPerK)
+	return e.Value, nil
 }
 
 // tempU is the standard uncertainty of a temperature noted at the bench:

@@ -144,9 +144,9 @@ func prefixed(ft *machine.Feature, lines []string) []string {
 	return out
 }
 
-// repeatWords is the working of one point. warm is the correction to 20 °C,
-// nil where none was made.
-func repeatWords(at []take, r metrology.Result, e metrology.Estimate, g *gauge, s scale, warm *float64) []string {
+// repeatWords is the working of one point. shift is the correction to 20 °C,
+// where it was brought there.
+func repeatWords(at []take, r metrology.Result, e metrology.Estimate, g *gauge, s scale, brought bool, shift float64) []string {
 	f := math.Abs(s.factor)
 	d := decimals(at[0].step*f, f*e.U)
 	from := g.Name
@@ -158,12 +158,12 @@ func repeatWords(at []take, r metrology.Result, e metrology.Estimate, g *gauge, 
 		d++
 		mean = fmt.Sprintf(", mean of %d readings: %s", len(at), takenWords(at, s))
 	}
-	if warm != nil {
-		mean += fmt.Sprintf("; brought to 20 °C by %s mm, the gauge taken as right", signed(*warm))
+	if brought {
+		mean += fmt.Sprintf("; brought to 20 °C by %s mm, the gauge taken as right", signed(shift))
 	}
 	lines := []string{fmt.Sprintf("%s%s%s, u %s (%s)%s", lead(pointWords(at[0].point)), figure(s.show(e.Value), d),
 		space(s.unit), tiny(f*e.U), from, mean)}
-	if warm == nil && s.length() && warmest(at) != 0 {
+	if !brought && s.length() && warmest(at) != 0 {
 		lines = append(lines, fmt.Sprintf("%s °C from 20 °C, but the material's expansion is not known: not brought to 20 °C", signed(warmest(at))))
 	}
 	if g.coarse {
