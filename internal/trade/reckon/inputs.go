@@ -1,6 +1,7 @@
 package reckon
 
 import (
+	"slices"
 	"strings"
 
 	"matchmark/internal/trade/metrology"
@@ -53,3 +54,6 @@ func metal(word string) metrology.Material {
 	m, _ := metrology.MaterialByID(strings.ReplaceAll(word, " ", "-"))
 	return m
 }
+
+// withAll is inputs of several lists in one.
+func withAll(lists ...[]Input) []Input { return slices.Concat(lists...) }

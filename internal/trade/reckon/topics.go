@@ -4,5 +4,6 @@ import "slices"
 
 // Topics lists all topics, group by group.
 func Topics() []Topic {
-	return slices.Concat(fastenerTopics(), patternTopics(), shimTopics(), gearTopics(), trainTopics())
+	return slices.Concat(fastenerTopics(), patternTopics(), shimTopics(), gearTopics(), trainTopics(),
+		bearingTopics(), filmTopics(), fitTopics())
 }
