@@ -27,8 +27,8 @@ func rub(word string) fit.Band {
 func pressFit(v Values) (Answer, error) {
 	p := fit.Press{Diameter: v.num("diameter"), Outer: v.num("outer"), Bore: v.num("bore"), Length: v.num("length"),
 		Hub: elastic(v.word("hub")), Shaft: elastic(v.word("shaft")), Friction: rub(v.word("state"))}
-	if v.has("tight") == v.has("fit") {
-		return Answer{}, MissingError{Topic: v.Topic, Inputs: []Input{length("tight", "either tight or fit, and not both")}}
+	if _, err := v.either("tight", "fit"); err != nil {
+		return Answer{}, err
 	}
 	a := Answer{Cautions: []string{"Stand aside of the press, guard against splinters: cast iron bursts without warning."},
 		Marked: []string{"moduli are textbook figures, from memory"}}

@@ -179,14 +179,8 @@ func gearOrders(v Values) (Answer, error) {
 }
 
 func module(v Values) (Answer, error) {
-	given := 0
-	for _, key := range []string{"module", "dp", "base-pitch"} {
-		if v.has(key) {
-			given++
-		}
-	}
-	if given != 1 {
-		return Answer{}, InputError{Topic: v.Topic, Typed: whole(given) + " given", Want: "one of module, dp and base-pitch was wanted"}
+	if _, err := v.either("module", "dp", "base-pitch"); err != nil {
+		return Answer{}, err
 	}
 	m := v.num("module")
 	var err error

@@ -1,6 +1,10 @@
 package reckon
 
-import "matchmark/internal/trade/quantity"
+import (
+	"fmt"
+
+	"matchmark/internal/trade/quantity"
+)
 
 // Values is what a topic was given, read and in inside units.
 type Values struct {
@@ -97,4 +101,22 @@ func (v Values) part(key, text string, dim quantity.Dimension, unit, want string
 		return 0, InputError{Topic: v.Topic, Key: key, Typed: g.Typed, Want: want, Why: err}
 	}
 	return q.Value, nil
+}
+
+// either gives the one input, of those of which exactly one is wanted, that was
+// given. Errors: none or several.
+func (v Values) either(keys ...string) (string, error) {
+	var given []string
+	for _, k := range keys {
+		if v.typed(k) {
+			given = append(given, k)
+		}
+	}
+	if len(given) == 1 {
+		return given[0], nil
+	}
+	if len(given) == 0 {
+		return "", fmt.Errorf("exactly one of %s was wanted, and none was given", join(keys, ", "))
+	}
+	return "", fmt.Errorf("exactly one of %s was wanted, and %s were given", join(keys, ", "), join(given, " and "))
 }
