@@ -156,7 +156,7 @@ func remedyWords(r machine.Remedy) string {
 		words = append(words, "about "+daysWords(r.Days))
 	}
 	if r.Cost > 0 {
-		words = append(words, "worth "+hoursWords(r.Cost)+" of bench work")
+		words = append(words, worthWords(r.Cost)+" of bench work")
 	}
 	return strings.Join(words, ", ")
 }

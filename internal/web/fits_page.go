@@ -22,24 +22,13 @@ type fitsView struct {
 	Rows    []fitRow
 	Pages   []option // Value is the address
 	None    string
-	Plans   []planRow
+	Plans   []link
 }
 
 type filter struct {
 	Name, At string
 	Here     bool
 	Count    int
-}
-
-// planRow is the whole set of remedies for one aim.
-type planRow struct {
-	Aim, Words string
-	Jobs       []string
-	Says       []string
-	Proof      []string
-	Proved     bool
-	Note       string
-	Conflicts  []string
 }
 
 // perPage keeps a page of fits small enough for a phone.
@@ -96,7 +85,7 @@ func viewFits(v *bench.View, base, asked, assembly string, page int) fitsView {
 	}
 	fv.cut(v, base, found, here+behind("&a=", url.QueryEscape(assembly)), page)
 	if k == 0 && assembly == "" && page < 2 {
-		fv.Plans = plansOf(v)
+		fv.Plans = plansOf(v, base)
 	}
 	if len(found) == 0 {
 		fv.None = noneWords[answers[k].key]
@@ -130,29 +119,14 @@ func (fv *fitsView) cut(v *bench.View, base string, found []*judge.Finding, here
 	}
 }
 
-// plansOf lists what is proposed for each aim, where anything fails.
-func plansOf(v *bench.View) []planRow {
-	var out []planRow
+// plansOf lists the sets of remedies by their figures, where anything fails.
+func plansOf(v *bench.View, base string) []link {
+	var out []link
 	for _, aim := range remedy.Aims() {
 		p := v.Choices(aim)
-		if len(p.Jobs)+len(p.Infeasible) == 0 {
-			continue
+		if len(p.Jobs)+len(p.Infeasible) > 0 {
+			out = append(out, link{sentence(string(aim)) + ": " + worthWords(p.Cost) + ", " + daysWords(p.Days), base + "/decide#" + string(aim)})
 		}
-		row := planRow{Aim: sentence(string(aim)), Proof: p.Proof, Proved: p.Proved, Note: p.Incomplete,
-			Words: fmt.Sprintf("worth %s of bench work, longest wait %s", hoursWords(p.Cost), daysWords(p.Days))}
-		for _, j := range p.Jobs {
-			row.Jobs = append(row.Jobs, sentence(j.Name)+sizeWords(j.Step)+" ("+j.Where+")"+behind(". ", j.Beware))
-		}
-		for _, f := range p.Forced {
-			row.Says = append(row.Says, f.Says)
-		}
-		for _, f := range p.Flips {
-			row.Says = append(row.Says, f.Says)
-		}
-		for _, c := range p.Infeasible {
-			row.Conflicts = append(row.Conflicts, c.Says)
-		}
-		out = append(out, row)
 	}
 	return out
 }

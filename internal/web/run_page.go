@@ -74,13 +74,18 @@ func runPost(v *visit) error {
 	return v.go303(runAddress(v.base(), sort, what) + "?after=" + url.QueryEscape(p.Key()))
 }
 
-// withdrawPost takes one entry back. The record of it stays in the book.
+// withdrawPost takes entries back. The record of them stays in the book.
 func withdrawPost(v *visit) error {
-	id := machine.EntryID(v.typed("entry"))
-	if id == "" {
+	var bodies []machine.Body
+	for _, id := range v.r.PostForm["entry"] {
+		if id != "" {
+			bodies = append(bodies, &machine.EntryWithdrawn{Target: machine.EntryID(id), Why: v.typed("why")})
+		}
+	}
+	if len(bodies) == 0 {
 		return plight{http.StatusUnprocessableEntity, "No entry was named", "Nothing was changed. Choose the entry to withdraw."}
 	}
-	if _, err := v.record(&machine.EntryWithdrawn{Target: id, Why: v.typed("why")}); err != nil {
+	if _, err := v.record(bodies...); err != nil {
 		return err
 	}
 	return v.go303(v.back(v.base()))

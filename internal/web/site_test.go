@@ -20,6 +20,8 @@ import (
 // clock of the tests.
 var clock = time.Date(2026, 12, 1, 14, 20, 0, 0, time.UTC)
 
+func fixed() time.Time { return clock }
+
 // house is a site with one machine, made of every kit of the library.
 type house struct {
 	t    *testing.T

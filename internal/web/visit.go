@@ -198,6 +198,7 @@ func (v *visit) show(name string, status int, f frame) error {
 func nav(base, here string, questions int) []navItem {
 	items := []navItem{{Name: "Bench", At: base, Bar: true}, {Name: "Machine", At: base + "/machine", Bar: true},
 		{Name: "Trays", At: base + "/trays", Bar: true}, {Name: "Fits", At: base + "/fits"},
+		{Name: "Decide", At: base + "/decide"}, {Name: "Buy", At: base + "/buy"},
 		{Name: "Build order", At: base + "/build"}, {Name: "Book", At: base + "/book", Bar: true}}
 	if questions > 0 {
 		items = append(items, navItem{Name: fmt.Sprintf("Questions %d", questions), At: base + "/questions"})

@@ -60,6 +60,8 @@ func (s *site) routes() *http.ServeMux {
 		"GET /m/{id}/run/{sort}/{what...}":  runPage,
 		"POST /m/{id}/run/{sort}/{what...}": runPost,
 		"GET /m/{id}/fits":                  fitsPage,
+		"GET /m/{id}/decide":                decidePage,
+		"POST /m/{id}/decide":               decidePost,
 		"POST /m/{id}/fits/call":            callPost,
 		"POST /m/{id}/fits/remedy":          remedyPost,
 		"POST /m/{id}/fits/done":            donePost,

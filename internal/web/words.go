@@ -28,6 +28,9 @@ func clip(text string, n int) string {
 
 // sentence begins with a capital letter.
 func sentence(text string) string {
+	if text == "" {
+		return ""
+	}
 	r, size := utf8.DecodeRuneInString(text)
 	return strings.ToUpper(string(r)) + text[size:]
 }
