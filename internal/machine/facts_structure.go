@@ -141,6 +141,7 @@ type JointAdded struct {
 	Dry       bool        `json:"dry,omitempty"`    // built dry once, to measure
 	Life      bool        `json:"life,omitempty"`   // its holds cannot be passed
 	Hours     float64     `json:"hours,omitempty"`  // to close it, one person
+	Reckon    []Reckoning `json:"reckon,omitempty"` // what is worked out here
 }
 
 // What a thicker pack of shims does to the float that it sets.
@@ -200,6 +201,7 @@ type CheckAdded struct {
 	Hazards  []string    `json:"hazards,omitempty"`
 	Life     bool        `json:"life,omitempty"` // a hold on it cannot be passed
 	Remedies []Remedy    `json:"remedies,omitempty"`
+	Reckon   []Reckoning `json:"reckon,omitempty"` // what is worked out here
 }
 
 // Remedy is one way to make a worn check good.
@@ -243,6 +245,8 @@ type TestAdded struct {
 	Caution string     `json:"caution,omitempty"`
 	Hazards []string   `json:"hazards,omitempty"`
 	Life    bool       `json:"life,omitempty"`
+
+	Reckon []Reckoning `json:"reckon,omitempty"` // what is worked out here
 }
 
 // CleaningAdded says what may and may not touch a material or a part.

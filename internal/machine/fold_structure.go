@@ -17,7 +17,7 @@ func (f *folder) structure(seq *sequence, speaks []bool) int {
 		}
 	}
 	stages := []func(Entry){f.declareGround, f.declareParts, f.declareFeatures, f.declareJoints, f.declareReach,
-		f.declareChecks, f.declareHiding, f.declareRest}
+		f.declareChecks, f.declareHiding, f.declareRest, f.declareReckonings}
 	for _, place := range stages {
 		for _, e := range facts {
 			place(e)

@@ -232,6 +232,7 @@ type Joint struct {
 	Life     bool
 	Hours    float64
 	Plan     Plan
+	Reckon   []Reckoning // ids in them are instance ids here
 	Stamp    Stamp
 
 	State    State
@@ -332,6 +333,7 @@ type Check struct {
 	Hazards  []string
 	Life     bool
 	Remedies []Remedy // ids in them are instance ids here
+	Reckon   []Reckoning
 	Stamp    Stamp
 
 	Version  int // grows when a remedy opens it again or a final joint is opened

@@ -1,0 +1,100 @@
+package machine
+
+import "strings"
+
+// Reckoning asks one question of the trade's arithmetic where its answer is
+// wanted: at a joint, a check or a test. With gives the inputs by key, each a
+// value as a fitter types it, a source such as "datum:stroke", or both, with
+// the sources in braces: "{datum:driver-teeth}/{datum:driven-teeth}".
+type Reckoning struct {
+	Topic string            `json:"topic"`
+	Title string            `json:"title"` // what it tells here
+	With  map[string]string `json:"with,omitempty"`
+}
+
+// Where an input of a reckoning gets its value from; what stands behind the
+// colon is in brackets.
+const (
+	FromDatum   = "datum"   // a figure of the machine (its id)
+	FromFeature = "feature" // a surface's size: its nominal, else as read (part/feature)
+	FromCount   = "count"   // how many places a family has (the family)
+	FromReading = "reading" // the latest figure of a check, in its unit (the check)
+	FromThread  = "thread"  // of the bolts that came out, else the one usual there (the joint)
+	FromGrade   = "grade"   // property class usual there (the joint)
+	FromShims   = "shims"   // those found at the last opening, as thickness x pieces (the joint)
+)
+
+// ReckoningSources lists the sources an input may name.
+func ReckoningSources() []string {
+	return []string{FromDatum, FromFeature, FromCount, FromReading, FromThread, FromGrade, FromShims}
+}
+
+// Piece is a part of an input: text as typed, or a source with what it names.
+type Piece struct {
+	Text string
+	Kind string // empty for text
+	ID   string
+}
+
+// Pieces parts an input of a reckoning. A text without sources is one piece; a
+// brace that opens no source is text.
+// Cost: linear in the text.
+func Pieces(text string) []Piece {
+	if kind, id, ok := sourceIn(text); ok {
+		return []Piece{{Kind: kind, ID: id}}
+	}
+	var out []Piece
+	plain := ""
+	for text != "" {
+		before, rest, open := strings.Cut(text, "{")
+		inside, after, closed := strings.Cut(rest, "}")
+		kind, id, ok := sourceIn(inside)
+		plain += before
+		switch {
+		case !open:
+			text = ""
+		case closed && ok:
+			if plain != "" {
+				out = append(out, Piece{Text: plain})
+			}
+			plain, text = "", after
+			out = append(out, Piece{Kind: kind, ID: id})
+		default:
+			plain, text = plain+"{", rest
+		}
+	}
+	if plain != "" || len(out) == 0 {
+		out = append(out, Piece{Text: plain})
+	}
+	return out
+}
+
+// sourceIn reads "datum:stroke".
+func sourceIn(text string) (kind, id string, ok bool) {
+	kind, id, found := strings.Cut(text, ":")
+	if !found || id == "" || strings.ContainsAny(id, "{}: ") {
+		return "", "", false
+	}
+	for _, k := range ReckoningSources() {
+		if k == kind {
+			return kind, id, true
+		}
+	}
+	return "", "", false
+}
+
+// Written puts pieces together again.
+func Written(pieces []Piece) string {
+	if len(pieces) == 1 && pieces[0].Kind != "" {
+		return pieces[0].Kind + ":" + pieces[0].ID
+	}
+	var b strings.Builder
+	for _, p := range pieces {
+		if p.Kind == "" {
+			b.WriteString(p.Text)
+			continue
+		}
+		b.WriteString("{" + p.Kind + ":" + p.ID + "}")
+	}
+	return b.String()
+}
