@@ -55,7 +55,7 @@ func (x *expander) addChecks(t *taken) error {
 			Parts: standing[machine.PartID](x, aPart, k.Parts), When: k.When, Dry: k.Dry, By: k.By,
 			Outer: machine.FeatureID(k.Outer), Inner: machine.FeatureID(k.Inner), Unit: k.Unit, Says: k.Says, How: k.How,
 			Tool: k.Tool, Repeats: k.Repeats, Size: x.size(t, k), HiddenBy: standing[machine.JointID](x, aJoint, k.HiddenBy),
-			Hazards: k.Hazards, Life: k.Life}
+			Hazards: k.Hazards, Life: k.Life, Reckon: x.reckonings(k.Reckon)}
 		for _, s := range k.Terms {
 			b.Terms = append(b.Terms, machine.Term{Feature: machine.FeatureID(s.Feature), Times: s.Times})
 		}

@@ -131,7 +131,7 @@ func (x *expander) addJoints(t *taken) error {
 			Sort: j.Sort, Places: machine.Family(j.Places), Parts: standing[machine.PartID](x, aPart, j.Parts), Reach: x.reach(&j),
 			Fasteners: j.Fasteners, Shims: j.Shims, AtBuild: j.AtBuild, Tighten: j.Tighten, AsFound: j.AsFound,
 			Thread: j.Thread, Grade: j.Grade, Layout: layout, Into: machine.PartID(into), Thicker: j.Thicker,
-			Hazards: j.Hazards, OneWay: j.OneWay, Dry: j.Dry, Life: j.Life, Hours: j.Hours})
+			Hazards: j.Hazards, OneWay: j.OneWay, Dry: j.Dry, Life: j.Life, Hours: j.Hours, Reckon: x.reckonings(j.Reckon)})
 	}
 	return nil
 }

@@ -27,7 +27,7 @@ func (x *expander) addTests(t *taken) error {
 		}
 		b := &machine.TestAdded{ID: machine.TestID(v.ID), Name: v.Name, System: v.System, Order: v.Order, Needs: x.needs(v),
 			Do: v.Do, Pass: v.Pass, Tool: v.Tool, From: machine.Provenance(v.From), Source: v.Source, Caution: v.Caution,
-			Hazards: v.Hazards, Life: v.Life}
+			Hazards: v.Hazards, Life: v.Life, Reckon: x.reckonings(v.Reckon)}
 		for _, id := range v.Points {
 			if ref := x.ref(id); ref != "" {
 				b.Points = append(b.Points, ref)

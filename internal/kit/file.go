@@ -139,6 +139,8 @@ type Joint struct {
 	Life      bool       `toml:"guards_life"`
 	Hours     float64    `toml:"hours"`
 	Only      string     `toml:"only"`
+
+	Reckon []Reckoning `toml:"reckon"`
 }
 
 // Check on joints or parts.
@@ -167,6 +169,16 @@ type Check struct {
 	Life     bool     `toml:"guards_life"`
 	Remedies []Remedy `toml:"remedy"`
 	Only     string   `toml:"only"`
+
+	Reckon []Reckoning `toml:"reckon"`
+}
+
+// Reckoning asks the trade's arithmetic for a figure where it is wanted; see
+// machine.Reckoning.
+type Reckoning struct {
+	Topic string            `toml:"topic"`
+	Title string            `toml:"title"`
+	With  map[string]string `toml:"with"`
 }
 
 // Term is one size of a stack, with how many times it counts.
@@ -237,6 +249,8 @@ type Test struct {
 	Hazards []string `toml:"hazards"`
 	Life    bool     `toml:"guards_life"`
 	Only    string   `toml:"only"`
+
+	Reckon []Reckoning `toml:"reckon"`
 }
 
 // Cleaning of a material: what may touch it and what must not.

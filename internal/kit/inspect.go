@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"matchmark/internal/trade/fastener"
+	"matchmark/internal/trade/reckon"
 )
 
 // Inspect says what does not make sense in the kits given, taken together: the
@@ -53,7 +54,8 @@ type checker struct {
 	inFront map[string]map[string]bool // see beyond
 	faults  Faults
 
-	threadList fastener.List // read at the first joint that names a thread
+	threadList fastener.List           // read at the first joint that names a thread
+	topics     map[string]reckon.Topic // listed at the first reckoning
 }
 
 // fault adds one fault of an item; field is the path below the item.

@@ -33,6 +33,7 @@ func (c *checker) checks(s *Sheet) {
 		}
 		c.limits(it, k)
 		c.remedies(it, k)
+		c.reckonings(it, k.Reckon)
 	}
 }
 

@@ -75,6 +75,7 @@ func (c *checker) joints(s *Sheet) {
 		c.notBelow(it, "hours", j.Hours)
 		c.fastening(it, j)
 		c.jointHazards(it, j)
+		c.reckonings(it, j.Reckon)
 		c.reach(it, j, "behind", j.Behind)
 		for k, set := range j.Or {
 			c.reach(it, j, at("or_behind", k), set)

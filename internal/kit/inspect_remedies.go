@@ -69,6 +69,7 @@ func (c *checker) tests(s *Sheet) {
 		c.provenance(it, t.From)
 		c.hazards(it, t.Hazards)
 		c.missingHazards(it, t.Hazards, t.Name, t.Do)
+		c.reckonings(it, t.Reckon)
 		if strings.TrimSpace(t.Caution) == "" && engineTurns(strings.ToLower(t.Name+". "+t.Do)) {
 			c.fault(it, "caution", "the engine turns or the machine moves, and there is no caution", `write caution = "…"`)
 		}
