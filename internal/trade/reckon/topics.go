@@ -5,5 +5,6 @@ import "slices"
 // Topics lists all topics, group by group.
 func Topics() []Topic {
 	return slices.Concat(fastenerTopics(), patternTopics(), shimTopics(), gearTopics(), trainTopics(),
-		bearingTopics(), filmTopics(), fitTopics(), oilTopics(), coolantTopics())
+		bearingTopics(), filmTopics(), fitTopics(), oilTopics(), coolantTopics(),
+		electricTopics(), glowTopics())
 }
