@@ -26,7 +26,9 @@ func TestFaultsOfReckonings(t *testing.T) {
 			`"feature:liner/bore" does not fit: torque wanted at the bolt: a figure, in N·m if no unit is typed`, "give what is wanted, or a source of that kind"),
 		reckoned("source that is not there", "crowfoot", `{ torque = "datum:nothing", wrench = "400", offset = "50" }`, `torque = "datum`,
 			`there is no datum "nothing"`, "declare it, or take it out here"),
-		reckoned("check without a figure", "rolling-radius", `{ way = "17 m", turns = "{reading:valve-eye}" }`, `turns = "{reading`,
+		reckoned("no clearance", "rolling-radius", `{ way = "17 m", turns = "tight:gap" }`, `turns = "tight`,
+			`check "gap" is no clearance, so it cannot be tight`, "name a clearance, or write reading:gap"),
+		reckoned("check that is not there", "rolling-radius", `{ way = "17 m", turns = "{reading:valve-eye}" }`, `turns = "{reading`,
 			`there is no check "valve-eye"`, "declare it, or take it out here"),
 	})
 }

@@ -90,12 +90,16 @@ func (c *checker) sampleOf(one item, field string, p machine.Piece) (string, boo
 			return inUnit(*datum.Value, datum.Unit), true
 		}
 		return inUnit(9, datum.Unit), true
-	case machine.FromReading:
+	case machine.FromReading, machine.FromTight:
 		k, ok := c.known(one, field, aCheck, p.ID)
 		if !ok {
 			return "", false
 		}
 		check := k.sheet.Checks[k.at]
+		if p.Kind == machine.FromTight && check.By != machine.ByClearance {
+			c.fault(one, field, "check "+quote(p.ID)+" is no clearance, so it cannot be tight", "name a clearance, or write reading:"+p.ID)
+			return "", false
+		}
 		if check.Unit == "" {
 			c.fault(one, field, "check "+quote(p.ID)+" has no figure to take", "name a check that is read in a unit")
 			return "", false

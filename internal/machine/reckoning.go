@@ -19,6 +19,7 @@ const (
 	FromFeature = "feature" // a surface's size: its nominal, else as read (part/feature)
 	FromCount   = "count"   // how many places a family has (the family)
 	FromReading = "reading" // the latest figure of a check, in its unit (the check)
+	FromTight   = "tight"   // how tight a clearance check comes out: its figure below nothing (the check)
 	FromThread  = "thread"  // of the bolts that came out, else the one usual there (the joint)
 	FromGrade   = "grade"   // property class usual there (the joint)
 	FromShims   = "shims"   // those found at the last opening, as thickness x pieces (the joint)
@@ -26,7 +27,7 @@ const (
 
 // ReckoningSources lists the sources an input may name.
 func ReckoningSources() []string {
-	return []string{FromDatum, FromFeature, FromCount, FromReading, FromThread, FromGrade, FromShims}
+	return []string{FromDatum, FromFeature, FromCount, FromReading, FromTight, FromThread, FromGrade, FromShims}
 }
 
 // Piece is a part of an input: text as typed, or a source with what it names.
