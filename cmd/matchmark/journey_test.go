@@ -3,6 +3,7 @@ package main_test
 import (
 	"context"
 	"os/exec"
+	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -135,18 +136,49 @@ func TestMeasureByKeyboardOnAPhone(t *testing.T) {
 }
 
 // TestHeldClosingIsRefusedThenPassed: a closing over an open check is refused
-// with its reason and with what was typed; initials and a reason pass it.
+// with its reason and with what was typed; initials and a reason pass it, and
+// the log keeps both facts.
 func TestHeldClosingIsRefusedThenPassed(t *testing.T) {
-	s := serveDemo(t, t.TempDir())
+	home := t.TempDir()
+	s := serveDemo(t, home)
 	v := visit(t, 1440, 900)
-	v.do(chromedp.Navigate(s.url + "m/codlin/build"))
-	v.until("a hold", "!!document.querySelector('.held')")
-	if words := ask[string](v, "document.querySelector('.held').innerText"); !strings.Contains(words, "Do not close") {
-		t.Errorf("the hold says %q", words)
+	v.do(chromedp.Navigate(s.url + "m/codlin/close/gallery-plug-block"))
+	v.until("the hold", "!!document.querySelector('.held')")
+	v.do(chromedp.SetValue(chromedp.CSS("#note"), "plugs sealed and staked"), chromedp.Click(chromedp.CSS("button.main")))
+	v.until("the refusal", "!!document.querySelector('[role=alert]')")
+	if words := ask[string](v, "document.querySelector('.held').innerText"); !strings.Contains(words, "Oil gallery flow") {
+		t.Errorf("the hold does not name its check: %q", words)
+	}
+	if note := ask[string](v, "document.querySelector('#note').value"); note != "plugs sealed and staked" {
+		t.Errorf("what was typed is lost: %q", note)
+	}
+	if kept := logOf(t, home, "gallery-plug-block"); strings.Contains(kept, "joint-closed") {
+		t.Errorf("a refused closing is in the log:\n%s", kept)
+	}
+
+	v.do(chromedp.Click(chromedp.CSS("input[name^='pass:']")),
+		chromedp.SetValue(chromedp.CSS("#initials"), "AM"), chromedp.SetValue(chromedp.CSS("#why"), "flow seen with the last plug out"),
+		chromedp.Click(chromedp.CSS("button.main")))
+	v.until("the closing in the book", "!document.querySelector('[role=alert]') && !location.pathname.includes('/close/')")
+	kept := logOf(t, home, "gallery-plug-block")
+	for _, kind := range []string{"hold-passed", "joint-closed"} {
+		if !strings.Contains(kept, kind) {
+			t.Errorf("the log has no %s:\n%s", kind, kept)
+		}
 	}
 	v.do(chromedp.Navigate(s.url + "m/codlin/book"))
-	v.until("the book", "document.body.innerText.includes('known')")
+	v.until("the pass in the book", "document.body.innerText.includes('flow seen with the last plug out')")
 	v.quiet()
+}
+
+// logOf is what the log says about an item, read beside the server.
+func logOf(t *testing.T, home, about string) string {
+	t.Helper()
+	out, err := exec.Command(program, "log", "show", "--book", filepath.Join(home, ".config", "matchmark", "demo.db"), "--about", about, "--last", "5").CombinedOutput()
+	if err != nil {
+		t.Fatalf("log show: %v\n%s", err, out)
+	}
+	return string(out)
 }
 
 // selectAll marks what stands in the reading field, so that typing replaces it.
