@@ -20,7 +20,7 @@ func (x *expander) reckonings(list []Reckoning) []machine.Reckoning {
 
 // nounOf tells what each source of a reckoning names.
 var nounOf = map[string]noun{machine.FromDatum: aDatum, machine.FromFeature: aFeature, machine.FromCount: aFamily, machine.FromReading: aCheck, machine.FromTight: aCheck,
-	machine.FromThread: aJoint, machine.FromGrade: aJoint, machine.FromShims: aJoint}
+	machine.FromThread: aJoint, machine.FromGrade: aJoint, machine.FromShims: aJoint, machine.FromPack: aJoint}
 
 // sourced tells whether all that an input names is there.
 func (x *expander) sourced(text string) bool {

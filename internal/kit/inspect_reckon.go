@@ -111,9 +111,10 @@ func (c *checker) sampleOf(one item, field string, p machine.Piece) (string, boo
 	case machine.FromCount:
 		_, ok := c.known(one, field, aFamily, p.ID)
 		return "9", ok
-	case machine.FromThread, machine.FromGrade, machine.FromShims:
+	case machine.FromThread, machine.FromGrade, machine.FromShims, machine.FromPack:
 		_, ok := c.known(one, field, aJoint, p.ID)
-		return map[string]string{machine.FromThread: "M10", machine.FromGrade: "8.8", machine.FromShims: "0.1 mm x 2"}[p.Kind], ok
+		return map[string]string{machine.FromThread: "M10", machine.FromGrade: "8.8", machine.FromShims: "0.1 mm x 2",
+			machine.FromPack: "1 mm"}[p.Kind], ok
 	}
 	return p.Text, true
 }

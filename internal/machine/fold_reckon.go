@@ -66,7 +66,7 @@ func (f *folder) sourceAt(p Piece, family Family, at Place) (string, bool) {
 			return "", false
 		}
 		return string(near[0].ID), true
-	case FromThread, FromGrade, FromShims:
+	case FromThread, FromGrade, FromShims, FromPack:
 		near := f.jointTypes[JointID(p.ID)].near(f.m.atlas, family, at)
 		if len(near) == 0 {
 			return "", false

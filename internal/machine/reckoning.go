@@ -23,11 +23,12 @@ const (
 	FromThread  = "thread"  // of the bolts that came out, else the one usual there (the joint)
 	FromGrade   = "grade"   // property class usual there (the joint)
 	FromShims   = "shims"   // those found at the last opening, as thickness x pieces (the joint)
+	FromPack    = "pack"    // how thick they are together (the joint)
 )
 
 // ReckoningSources lists the sources an input may name.
 func ReckoningSources() []string {
-	return []string{FromDatum, FromFeature, FromCount, FromReading, FromTight, FromThread, FromGrade, FromShims}
+	return []string{FromDatum, FromFeature, FromCount, FromReading, FromTight, FromThread, FromGrade, FromShims, FromPack}
 }
 
 // Piece is a part of an input: text as typed, or a source with what it names.

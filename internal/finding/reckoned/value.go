@@ -1,0 +1,204 @@
+package reckoned
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"matchmark/internal/finding/judge"
+	"matchmark/internal/machine"
+	"matchmark/internal/trade/quantity"
+)
+
+// value is an input with its sources filled in, where it comes from, and what
+// is to be done about sources that nobody knows yet.
+type value struct {
+	text  string
+	from  string
+	wants []string
+}
+
+// value fills in the sources of an input.
+func (d *Desk) value(text string) value {
+	var out value
+	var parts, froms []string
+	for _, p := range machine.Pieces(text) {
+		if p.Kind == "" {
+			parts = append(parts, p.Text)
+			continue
+		}
+		one := d.source(p)
+		parts = append(parts, one.text)
+		for _, w := range one.wants {
+			if !slices.Contains(out.wants, w) {
+				out.wants = append(out.wants, w)
+			}
+		}
+		if one.from != "" && !slices.Contains(froms, one.from) {
+			froms = append(froms, one.from)
+		}
+	}
+	if len(froms) == 0 {
+		froms = []string{fromKit}
+	}
+	out.text, out.from = strings.Join(parts, ""), strings.Join(froms, "; ")
+	return out
+}
+
+func want(format string, args ...any) value {
+	return value{wants: []string{fmt.Sprintf(format, args...)}}
+}
+
+func (d *Desk) source(p machine.Piece) value {
+	switch p.Kind {
+	case machine.FromDatum:
+		return d.datum(p.ID)
+	case machine.FromFeature:
+		return d.size(machine.FeatureID(p.ID))
+	case machine.FromCount:
+		return d.places(machine.Family(p.ID))
+	case machine.FromReading:
+		return d.reading(machine.CheckID(p.ID), 1)
+	case machine.FromTight:
+		return d.reading(machine.CheckID(p.ID), -1)
+	}
+	return d.joint(p.Kind, machine.JointID(p.ID))
+}
+
+func (d *Desk) datum(id string) value {
+	f := d.m.Datum(id)
+	switch {
+	case f == nil:
+		return want("figure %q is not on this machine", id)
+	case f.Value == nil:
+		return want("enter “%s” among the figures of the machine%s", f.Name, in(f.Unit))
+	}
+	from := f.Name
+	if f.From != "" {
+		from += ", " + string(f.From)
+	}
+	if f.Source != "" {
+		from += ", " + f.Source
+	}
+	return value{text: shown(*f.Value, f.Unit), from: from}
+}
+
+// size is a surface's nominal, else the mean of what was read of it as it is
+// now, without its unworn band.
+func (d *Desk) size(id machine.FeatureID) value {
+	ft := d.m.Feature(id)
+	if ft == nil {
+		return want("surface %q is not on this machine", id)
+	}
+	name := featureName(ft)
+	if ft.Nominal != nil {
+		return value{text: shown(ft.Nominal.MM, "mm"), from: name + ", nominal, " + string(ft.Nominal.From)}
+	}
+	var sum float64
+	n := 0
+	for _, r := range ft.Current() {
+		if !r.Unworn {
+			sum, n = sum+r.Amount.Value, n+1
+		}
+	}
+	switch n {
+	case 0:
+		return want("measure %s, or enter its nominal size at the part", name)
+	case 1:
+		return value{text: shown(sum, "mm"), from: name + ", as read"}
+	}
+	return value{text: shown(sum/float64(n), "mm"), from: fmt.Sprintf("%s, mean of %d readings", name, n)}
+}
+
+func featureName(ft *machine.Feature) string {
+	name := ft.Name
+	if name == "" {
+		name = ft.ID.Name()
+	}
+	if ft.Part == nil {
+		return name
+	}
+	return name + " of " + ft.Part.Name
+}
+
+func (d *Desk) places(family machine.Family) value {
+	for _, p := range d.m.Places {
+		if p.Family == family {
+			return value{text: strconv.Itoa(len(p.Labels)), from: "counted on this machine: " + p.Name}
+		}
+	}
+	return want("places %q are not on this machine", family)
+}
+
+// reading is the latest figure of a check that is read directly, else the one
+// that is worked out from its surfaces; sign -1 turns a clearance into how
+// tight it is.
+func (d *Desk) reading(id machine.CheckID, sign float64) value {
+	c := d.m.Check(id)
+	if c == nil {
+		return want("check %q is not on this machine", id)
+	}
+	if c.By == machine.ByReading {
+		list := c.Current()
+		if len(list) == 0 {
+			return want("read “%s”%s", c.Name, in(c.Unit))
+		}
+		v, unit := inUnit(list[len(list)-1].Amount, c.Unit)
+		return value{text: shown(sign*v, unit), from: c.Name + ", as read last"}
+	}
+	f := d.verdict(c)
+	if f == nil || f.Read == 0 {
+		return want("measure the surfaces of “%s”", c.Name)
+	}
+	if sign < 0 && f.Value > 0 {
+		return want("“%s” has play as read, so it is not tight; read it again or make the parts good", c.Name)
+	}
+	return value{text: shown(sign*f.Value, c.Unit), from: c.Name + ", worked out from what was read"}
+}
+
+// verdict is the finding on a check, made once.
+func (d *Desk) verdict(c *machine.Check) *judge.Finding {
+	if f := d.judged.Of(c.ID); f != nil {
+		return f
+	}
+	f, known := d.judging[c.ID]
+	if !known {
+		f = judge.One(d.m, c)
+		d.judging[c.ID] = f
+	}
+	return f
+}
+
+// inUnit is a figure in the unit of its check; where the two do not go together
+// it keeps its own, so that the topic sees it and refuses it.
+func inUnit(a machine.Amount, unit string) (float64, string) {
+	q, err := quantity.Parse("1 "+unit, quantity.AnyDimension, "")
+	if err != nil || a.Unit == unit {
+		return a.Value, a.Unit
+	}
+	v, err := quantity.Convert(a.Value, q.Dim, a.Unit, unit)
+	if err != nil {
+		return a.Value, a.Unit
+	}
+	return v, unit
+}
+
+// shown writes a figure with its unit; a bare number has none.
+func shown(v float64, unit string) string {
+	text := strconv.FormatFloat(v, 'g', 10, 64)
+	if strings.Contains(text, "e") {
+		text = strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	if unit == "" || unit == "ratio" || unit == "count" {
+		return text
+	}
+	return text + " " + unit
+}
+
+func in(unit string) string {
+	if unit == "" || unit == "ratio" || unit == "count" {
+		return ""
+	}
+	return ", in " + unit
+}
