@@ -6,5 +6,5 @@ import "slices"
 func Topics() []Topic {
 	return slices.Concat(fastenerTopics(), patternTopics(), shimTopics(), gearTopics(), trainTopics(),
 		bearingTopics(), filmTopics(), fitTopics(), oilTopics(), coolantTopics(),
-		electricTopics(), glowTopics())
+		electricTopics(), glowTopics(), hydraulicTopics(), coatingTopics())
 }
