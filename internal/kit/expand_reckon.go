@@ -19,7 +19,7 @@ func (x *expander) reckonings(list []Reckoning) []machine.Reckoning {
 }
 
 // nounOf tells what each source of a reckoning names.
-var nounOf = map[string]noun{machine.FromDatum: aDatum, machine.FromFeature: aFeature, machine.FromCount: aFamily, machine.FromReading: aCheck, machine.FromTight: aCheck,
+var nounOf = map[string]noun{machine.FromDatum: aDatum, machine.FromFeature: aFeature, machine.FromEach: aFeature, machine.FromCount: aFamily, machine.FromReading: aCheck, machine.FromTight: aCheck,
 	machine.FromThread: aJoint, machine.FromGrade: aJoint, machine.FromShims: aJoint, machine.FromPack: aJoint}
 
 // sourced tells whether all that an input names is there.

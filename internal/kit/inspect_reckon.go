@@ -108,6 +108,9 @@ func (c *checker) sampleOf(one item, field string, p machine.Piece) (string, boo
 	case machine.FromFeature:
 		_, _, ok := c.surface(one, field, p.ID)
 		return "50 mm", ok
+	case machine.FromEach:
+		_, _, ok := c.surface(one, field, p.ID)
+		return "50 mm; 50 mm", ok
 	case machine.FromCount:
 		_, ok := c.known(one, field, aFamily, p.ID)
 		return "9", ok

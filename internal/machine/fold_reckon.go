@@ -56,6 +56,8 @@ func (f *folder) sourceAt(p Piece, family Family, at Place) (string, bool) {
 	switch p.Kind {
 	case FromDatum:
 		return p.ID, f.m.data[p.ID] != nil
+	case FromEach:
+		return p.ID, len(f.partTypes[FeatureID(p.ID).Part()].all) > 0
 	case FromCount:
 		return p.ID, f.m.atlas[Family(p.ID)] != nil
 	case FromFeature:

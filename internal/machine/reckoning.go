@@ -1,11 +1,16 @@
 package machine
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Reckoning asks one question of the trade's arithmetic where its answer is
 // wanted: at a joint, a check or a test. With gives the inputs by key, each a
 // value as a fitter types it, a source such as "datum:stroke", or both, with
-// the sources in braces: "{datum:driver-teeth}/{datum:driven-teeth}".
+// the sources in braces: "{datum:driver-teeth}/{datum:driven-teeth}". Nothing is
+// worked out while one of them is not known, but for those with a ? behind
+// them: "datum:oil-load?".
 type Reckoning struct {
 	Topic string            `json:"topic"`
 	Title string            `json:"title"` // what it tells here
@@ -17,6 +22,7 @@ type Reckoning struct {
 const (
 	FromDatum   = "datum"   // a figure of the machine (its id)
 	FromFeature = "feature" // a surface's size: its nominal, else as read (part/feature)
+	FromEach    = "each"    // sizes of a surface as read at every place, as a list (part/feature)
 	FromCount   = "count"   // how many places a family has (the family)
 	FromReading = "reading" // the latest figure of a check, in its unit (the check)
 	FromTight   = "tight"   // how tight a clearance check comes out: its figure below nothing (the check)
@@ -28,29 +34,30 @@ const (
 
 // ReckoningSources lists the sources an input may name.
 func ReckoningSources() []string {
-	return []string{FromDatum, FromFeature, FromCount, FromReading, FromTight, FromThread, FromGrade, FromShims, FromPack}
+	return []string{FromDatum, FromFeature, FromEach, FromCount, FromReading, FromTight, FromThread, FromGrade, FromShims, FromPack}
 }
 
 // Piece is a part of an input: text as typed, or a source with what it names.
 type Piece struct {
-	Text string
-	Kind string // empty for text
-	ID   string
+	Text  string
+	Kind  string // empty for text
+	ID    string
+	Maybe bool // the answer can do without it
 }
 
 // Pieces parts an input of a reckoning. A text without sources is one piece; a
 // brace that opens no source is text.
 // Cost: linear in the text.
 func Pieces(text string) []Piece {
-	if kind, id, ok := sourceIn(text); ok {
-		return []Piece{{Kind: kind, ID: id}}
+	if p, ok := sourceIn(text); ok {
+		return []Piece{p}
 	}
 	var out []Piece
 	plain := ""
 	for text != "" {
 		before, rest, open := strings.Cut(text, "{")
 		inside, after, closed := strings.Cut(rest, "}")
-		kind, id, ok := sourceIn(inside)
+		p, ok := sourceIn(inside)
 		plain += before
 		switch {
 		case !open:
@@ -60,7 +67,7 @@ func Pieces(text string) []Piece {
 				out = append(out, Piece{Text: plain})
 			}
 			plain, text = "", after
-			out = append(out, Piece{Kind: kind, ID: id})
+			out = append(out, p)
 		default:
 			plain, text = plain+"{", rest
 		}
@@ -72,23 +79,27 @@ func Pieces(text string) []Piece {
 }
 
 // sourceIn reads "datum:stroke".
-func sourceIn(text string) (kind, id string, ok bool) {
+func sourceIn(text string) (Piece, bool) {
+	text, maybe := strings.CutSuffix(text, "?")
 	kind, id, found := strings.Cut(text, ":")
-	if !found || id == "" || strings.ContainsAny(id, "{}: ") {
-		return "", "", false
+	if !found || id == "" || strings.ContainsAny(id, "{}: ?") || !slices.Contains(ReckoningSources(), kind) {
+		return Piece{}, false
 	}
-	for _, k := range ReckoningSources() {
-		if k == kind {
-			return kind, id, true
-		}
+	return Piece{Kind: kind, ID: id, Maybe: maybe}, true
+}
+
+// source is a piece as it is written.
+func (p Piece) source() string {
+	if p.Maybe {
+		return p.Kind + ":" + p.ID + "?"
 	}
-	return "", "", false
+	return p.Kind + ":" + p.ID
 }
 
 // Written puts pieces together again.
 func Written(pieces []Piece) string {
 	if len(pieces) == 1 && pieces[0].Kind != "" {
-		return pieces[0].Kind + ":" + pieces[0].ID
+		return pieces[0].source()
 	}
 	var b strings.Builder
 	for _, p := range pieces {
@@ -96,7 +107,7 @@ func Written(pieces []Piece) string {
 			b.WriteString(p.Text)
 			continue
 		}
-		b.WriteString("{" + p.Kind + ":" + p.ID + "}")
+		b.WriteString("{" + p.source() + "}")
 	}
 	return b.String()
 }

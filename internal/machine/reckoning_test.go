@@ -20,6 +20,7 @@ func TestPieces(t *testing.T) {
 		{"{datum:a}/{datum:b}i; 17/43", []Piece{{Kind: FromDatum, ID: "a"}, {Text: "/"}, {Kind: FromDatum, ID: "b"}, {Text: "i; 17/43"}}},
 		{"1st: 15/45", []Piece{{Text: "1st: 15/45"}}},
 		{"{no source:x} {", []Piece{{Text: "{no source:x} {"}}},
+		{"datum:a?", []Piece{{Kind: FromDatum, ID: "a", Maybe: true}}},
 		{"datum:", []Piece{{Text: "datum:"}}},
 	} {
 		if got := Pieces(c.text); !reflect.DeepEqual(got, c.want) {
@@ -27,7 +28,7 @@ func TestPieces(t *testing.T) {
 		}
 	}
 	rapid.Check(t, func(t *rapid.T) {
-		text := rapid.StringMatching(`([{}:/ a]|datum:a|\{feature:p/f\}){0,8}`).Draw(t, "text")
+		text := rapid.StringMatching(`([{}:/ a]|datum:a[?]?|\{feature:p/f\}){0,8}`).Draw(t, "text")
 		again := Written(Pieces(text))
 		if !reflect.DeepEqual(Pieces(again), Pieces(text)) {
 			t.Fatalf("%q is written as %q, which parts otherwise", text, again)

@@ -17,19 +17,25 @@ type value struct {
 	text  string
 	from  string
 	wants []string
+	maybe bool // the answer can do without it
 }
 
 // value fills in the sources of an input.
 func (d *Desk) value(text string) value {
 	var out value
 	var parts, froms []string
-	for _, p := range machine.Pieces(text) {
+	pieces := machine.Pieces(text)
+	for _, p := range pieces {
 		if p.Kind == "" {
 			parts = append(parts, p.Text)
 			continue
 		}
 		one := d.source(p)
+		if len(pieces) > 1 { // within a text a space may part things
+			one.text = strings.ReplaceAll(one.text, " ", "")
+		}
 		parts = append(parts, one.text)
+		out.maybe = out.maybe || p.Maybe
 		for _, w := range one.wants {
 			if !slices.Contains(out.wants, w) {
 				out.wants = append(out.wants, w)
@@ -56,6 +62,8 @@ func (d *Desk) source(p machine.Piece) value {
 		return d.datum(p.ID)
 	case machine.FromFeature:
 		return d.size(machine.FeatureID(p.ID))
+	case machine.FromEach:
+		return d.each(machine.FeatureID(p.ID))
 	case machine.FromCount:
 		return d.places(machine.Family(p.ID))
 	case machine.FromReading:
@@ -95,20 +103,48 @@ func (d *Desk) size(id machine.FeatureID) value {
 	if ft.Nominal != nil {
 		return value{text: shown(ft.Nominal.MM, "mm"), from: name + ", nominal, " + string(ft.Nominal.From)}
 	}
-	var sum float64
-	n := 0
-	for _, r := range ft.Current() {
-		if !r.Unworn {
-			sum, n = sum+r.Amount.Value, n+1
-		}
-	}
-	switch n {
+	switch mean, n := asRead(ft); n {
 	case 0:
 		return want("measure %s, or enter its nominal size at the part", name)
 	case 1:
-		return value{text: shown(sum, "mm"), from: name + ", as read"}
+		return value{text: shown(mean, "mm"), from: name + ", as read"}
+	default:
+		return value{text: shown(mean, "mm"), from: fmt.Sprintf("%s, mean of %d readings", name, n)}
 	}
-	return value{text: shown(sum/float64(n), "mm"), from: fmt.Sprintf("%s, mean of %d readings", name, n)}
+}
+
+// asRead is the mean of the present readings of a surface, and how many there
+// are.
+func asRead(ft *machine.Feature) (mean float64, n int) {
+	for _, r := range ft.Current() {
+		if !r.Unworn {
+			mean, n = mean+r.Amount.Value, n+1
+		}
+	}
+	return mean / float64(max(n, 1)), n
+}
+
+// each lists a surface of every place as it was read.
+func (d *Desk) each(typ machine.FeatureID) value {
+	var list []string
+	var out value
+	for _, p := range d.m.Parts {
+		ft := d.m.Feature(machine.FeatureOf(p.ID, typ.Name()))
+		if p.Type != typ.Part() || ft == nil {
+			continue
+		}
+		mean, n := asRead(ft)
+		if n == 0 {
+			out.wants = append(out.wants, "measure "+featureName(ft))
+		}
+		list = append(list, shown(mean, "mm"))
+		out.from = ft.Name + " of each " + strings.ReplaceAll(string(typ.Part()), "-", " ") + ", mean of what was read"
+	}
+	if len(list) == 0 {
+		return want("surface %q is not on this machine", typ)
+	}
+	out.text = strings.Join(list, "; ")
+	return out
 }
 
 func featureName(ft *machine.Feature) string {

@@ -113,10 +113,10 @@ func (d *Desk) one(r machine.Reckoning) Worked {
 			continue
 		}
 		lacks[in.Key] = in.Ask + ": " + strings.Join(v.wants, "; ")
-		if in.Needed {
-			w.Missing = append(w.Missing, lacks[in.Key])
-		} else {
+		if v.maybe && !in.Needed {
 			w.Without = append(w.Without, lacks[in.Key])
+		} else {
+			w.Missing = append(w.Missing, lacks[in.Key])
 		}
 	}
 	if len(w.Missing) == 0 {
