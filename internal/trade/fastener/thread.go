@@ -113,9 +113,9 @@ func sizeOf(designation string) (size, series string) {
 }
 
 // plain is a designation without blanks, in capitals, with point and x.
-func plain(text string) string {
-	return strings.NewReplacer(" ", "", "×", "X", ",", ".", "*", "X").Replace(strings.ToUpper(text))
-}
+func plain(text string) string { return tidy.Replace(strings.ToUpper(text)) }
+
+var tidy = strings.NewReplacer(" ", "", "×", "X", ",", ".", "*", "X")
 
 // UnknownThreadError says that a thread is not in the table and names those of
 // its diameter.
