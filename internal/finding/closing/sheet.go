@@ -108,7 +108,7 @@ func (d *Desk) Of(j *machine.Joint) Sheet {
 		s.Count = append(s.Count, d.counted[p.ID])
 	}
 	s.Heat = d.heatOf(j)
-	s.topics()
+	s.topics(d)
 	s.Done = doneOf(s)
 	return s
 }

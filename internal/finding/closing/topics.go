@@ -2,16 +2,18 @@ package closing
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
 
+	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
 )
 
 // topics names what reckon can be asked beside this joint, with what is known
 // already, written as reckon reads it.
-func (s *Sheet) topics() {
+func (s *Sheet) topics(d *Desk) {
 	s.Given = map[string][]string{}
 	add := func(topic string, given ...string) {
 		if !slices.Contains(s.Reckon, topic) {
@@ -49,10 +51,35 @@ func (s *Sheet) topics() {
 		add("shrink", "part="+string(h.kind()), "diameter="+mm(h.OnMM), "tight="+mm(h.TightMM), "ring="+typed(expands(h.Ring.Material)), "shaft="+typed(expands(h.Check.Inner.Part.Material)))
 		add("press", "diameter="+mm(h.OnMM), "tight="+mm(h.TightMM))
 	}
+	for _, c := range s.Joint.Checks {
+		if topic := topicOf[c.Type]; topic != "" {
+			add(topic, window(topic, d.finding(c))...)
+		}
+	}
+	if s.Shims != nil && says(strings.Join(s.Joint.AsFound, " "), "spill") {
+		add("spill-shim")
+	}
 	if s.Joint.Sort == "rolling bearing" || s.Joint.Sort == "press" && bearingIn(s.Joint) != nil {
 		add("bearing-heat")
 	}
 	slices.Sort(s.Reckon)
+}
+
+// topicOf is the sum that belongs to a check of the kits, beside those that
+// follow from fasteners, shims and fits.
+var topicOf = map[machine.CheckID]string{
+	"squish": "bump", "comp-volume": "compression-ratio", "comp-volume-direct": "compression-ratio",
+	"lash": "valve-lash", "valve-timing": "valve-timing",
+	"ring-gap": "ring-gap", "ring-gap-second": "ring-gap", "ring-gap-third": "ring-gap",
+}
+
+// window is the clearance wanted between piston and head, where the limits say.
+func window(topic string, f *judge.Finding) []string {
+	lo, hi := f.Limit.NewLow, f.Limit.NewHigh
+	if topic != "bump" || math.IsInf(lo, 0) || math.IsInf(hi, 0) || !(lo < hi) {
+		return nil
+	}
+	return []string{"low=" + mm(lo), "high=" + mm(hi)}
 }
 
 // given is what a trial build tells reckon of a pack.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -178,6 +179,25 @@ func TestGivenFindingsChangeNothing(t *testing.T) {
 	with, without := texts(All(m, judge.All(m))), texts(All(m, judge.Findings{}))
 	if !reflect.DeepEqual(with, without) {
 		t.Error("sheets differ with the verdicts given")
+	}
+}
+
+// TestTopics: the sums that belong to well-known joints are offered there.
+func TestTopics(t *testing.T) {
+	m := whole(t)
+	d := For(m, judge.Findings{})
+	for id, want := range map[machine.JointID]string{
+		"head-block": "torque", "head-gasket-joint": "bump", "rocker-lash.in-1": "valve-lash", "thrust-float": "shim-pack",
+		"diff-in-case": "shim-influence", "ip-block": "spill-shim", "ring-groove-top.1": "ring-gap", "half-brg-fit.inner-left": "bearing-heat",
+	} {
+		j := m.Joint(id)
+		if j == nil {
+			t.Errorf("%s is not on the machine", id)
+			continue
+		}
+		if s := d.Of(j); !slices.Contains(s.Reckon, want) {
+			t.Errorf("%s: %v; want %s among them", id, s.Reckon, want)
+		}
 	}
 }
 
