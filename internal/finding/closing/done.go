@@ -2,6 +2,7 @@ package closing
 
 import (
 	"fmt"
+	"strings"
 
 	"matchmark/internal/machine"
 )
@@ -37,8 +38,16 @@ func doneOf(s Sheet) *Done {
 	return d
 }
 
+// proviso keeps a class that has to be read on the head from counting without.
+func (q Torque) proviso() string {
+	if !strings.Contains(q.If, "the head reads") {
+		return ""
+	}
+	return "; that counts only where " + strings.TrimPrefix(strings.TrimSuffix(q.If, ", usual here"), "only if ")
+}
+
 // torque says how a torque lies to the paper, else to the ranges, else to what
-// was found. Over is set where it is above all of them.
+// was found, else to the ranges of a deep thread. Over is set where it is above all of them.
 func (d *Done) torque(a machine.Amount, s Sheet) string {
 	text := "Tightened to " + nm(a.Value) + " N·m"
 	if a.Typed != "" && a.Typed != nm(a.Value) {
@@ -50,17 +59,17 @@ func (d *Done) torque(a machine.Amount, s Sheet) string {
 	list := ranges(s.Tightening)
 	for _, q := range list {
 		if a.Value >= q.LowNM && a.Value <= q.HighNM {
-			return fmt.Sprintf("%s, within the range of class %s (%s to %s).", text, q.Class, nm(q.LowNM), floored(q.HighNM))
-		}
-	}
-	for _, q := range list {
-		if q.Deep != nil && a.Value >= q.Deep.LowNM && a.Value <= q.Deep.HighNM {
-			return fmt.Sprintf("%s, within the range of class %s where the thread bites %.0f mm (%s to %s).", text, q.Class, q.Deep.MM, nm(q.Deep.LowNM), floored(q.Deep.HighNM))
+			return fmt.Sprintf("%s, within the range of class %s (%s to %s)%s.", text, q.Class, nm(q.LowNM), floored(q.HighNM), q.proviso())
 		}
 	}
 	for _, f := range s.Found {
 		if a.Value >= f.Low && a.Value <= f.High {
 			return fmt.Sprintf("%s, about what it had when it came undone (%s to %s).", text, nm(f.Low), nm(f.High))
+		}
+	}
+	for _, q := range list {
+		if q.Deep != nil && a.Value >= q.Deep.LowNM && a.Value <= q.Deep.HighNM {
+			return fmt.Sprintf("%s, within the range of class %s where the thread bites %.0f mm (%s to %s)%s.", text, q.Class, q.Deep.MM, nm(q.Deep.LowNM), floored(q.Deep.HighNM), q.proviso())
 		}
 	}
 	if n := len(list); n > 0 && a.Value > list[n-1].most() {

@@ -218,6 +218,7 @@ func TestFoundAndDone(t *testing.T) {
 	}{
 		{"agrees", 20, false, 20, "agrees with class 5.8", "within the range of class 5.8", false},
 		{"stronger than shown", 62, false, 60, "more than class 10.9 is sure to stand", "about what it had when it came undone", false},
+		{"stronger class", 30, false, 30, "agrees with class 8.8", "that counts only where the head reads 8.8", false},
 		{"slack", 5, false, 20, "less than any range", "within the range of class 5.8", false},
 		{"over", 20, false, 90, "agrees", "more than anything", true},
 		{"outside", 20, false, 10, "agrees", "outside the ranges", false},
