@@ -50,12 +50,16 @@ func (x *expander) addChecks(t *taken) error {
 		if !x.has(aCheck, k.ID) || x.shadowed(t, aCheck, k.ID, i) {
 			continue
 		}
+		reckon, err := x.reckonings(t, at("check", i), "check "+quote(k.ID), k.Reckon)
+		if err != nil {
+			return err
+		}
 		b := &machine.CheckAdded{ID: machine.CheckID(k.ID), Name: k.Name, Assembly: machine.AssemblyID(k.Assembly),
 			Places: machine.Family(k.Places), Joints: standing[machine.JointID](x, aJoint, k.Joints),
 			Parts: standing[machine.PartID](x, aPart, k.Parts), When: k.When, Dry: k.Dry, By: k.By,
 			Outer: machine.FeatureID(k.Outer), Inner: machine.FeatureID(k.Inner), Unit: k.Unit, Says: k.Says, How: k.How,
 			Tool: k.Tool, Repeats: k.Repeats, Size: x.size(t, k), HiddenBy: standing[machine.JointID](x, aJoint, k.HiddenBy),
-			Hazards: k.Hazards, Life: k.Life, Reckon: x.reckonings(k.Reckon)}
+			Hazards: k.Hazards, Life: k.Life, Reckon: reckon}
 		for _, s := range k.Terms {
 			b.Terms = append(b.Terms, machine.Term{Feature: machine.FeatureID(s.Feature), Times: s.Times})
 		}

@@ -123,6 +123,10 @@ func (x *expander) addJoints(t *taken) error {
 		if err != nil {
 			return err
 		}
+		reckon, err := x.reckonings(t, at("joint", i), "joint "+quote(j.ID), j.Reckon)
+		if err != nil {
+			return err
+		}
 		into := j.Into
 		if !x.has(aPart, into) {
 			into = ""
@@ -131,7 +135,7 @@ func (x *expander) addJoints(t *taken) error {
 			Sort: j.Sort, Places: machine.Family(j.Places), Parts: standing[machine.PartID](x, aPart, j.Parts), Reach: x.reach(&j),
 			Fasteners: j.Fasteners, Shims: j.Shims, AtBuild: j.AtBuild, Tighten: j.Tighten, AsFound: j.AsFound,
 			Thread: j.Thread, Grade: j.Grade, Layout: layout, Into: machine.PartID(into), Thicker: j.Thicker,
-			Hazards: j.Hazards, OneWay: j.OneWay, Dry: j.Dry, Life: j.Life, Hours: j.Hours, Reckon: x.reckonings(j.Reckon)})
+			Hazards: j.Hazards, OneWay: j.OneWay, Dry: j.Dry, Life: j.Life, Hours: j.Hours, Reckon: reckon})
 	}
 	return nil
 }

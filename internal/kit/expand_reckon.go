@@ -4,9 +4,16 @@ import "matchmark/internal/machine"
 
 // reckonings are those of an item. An input whose source is not on the machine
 // is left out: whoever asks for the answer is told that it is missing.
-func (x *expander) reckonings(list []Reckoning) []machine.Reckoning {
+func (x *expander) reckonings(t *taken, path, name string, list []Reckoning) ([]machine.Reckoning, error) {
 	var out []machine.Reckoning
-	for _, r := range list {
+	for i, r := range list {
+		ok, err := x.stands(t, seat{path: path + "." + at("reckon", i), name: name + ", reckoning " + r.Topic, only: r.Only})
+		if err != nil {
+			return nil, err
+		}
+		if !ok {
+			continue
+		}
 		one := machine.Reckoning{Topic: r.Topic, Title: r.Title, With: map[string]string{}}
 		for key, text := range r.With {
 			if x.sourced(text) {
@@ -15,11 +22,11 @@ func (x *expander) reckonings(list []Reckoning) []machine.Reckoning {
 		}
 		out = append(out, one)
 	}
-	return out
+	return out, nil
 }
 
 // nounOf tells what each source of a reckoning names.
-var nounOf = map[string]noun{machine.FromDatum: aDatum, machine.FromFeature: aFeature, machine.FromEach: aFeature, machine.FromCount: aFamily, machine.FromReading: aCheck, machine.FromTight: aCheck,
+var nounOf = map[string]noun{machine.FromDatum: aDatum, machine.FromFeature: aFeature, machine.FromEach: aFeature, machine.FromCount: aFamily, machine.FromReading: aCheck, machine.FromTight: aCheck, machine.FromEvery: aCheck, machine.FromLess: aCheck,
 	machine.FromThread: aJoint, machine.FromGrade: aJoint, machine.FromShims: aJoint, machine.FromPack: aJoint}
 
 // sourced tells whether all that an input names is there.

@@ -25,9 +25,13 @@ func (x *expander) addTests(t *taken) error {
 		if !x.has(aTest, v.ID) || x.shadowed(t, aTest, v.ID, i) {
 			continue
 		}
+		reckon, err := x.reckonings(t, at("test", i), "test "+quote(v.ID), v.Reckon)
+		if err != nil {
+			return err
+		}
 		b := &machine.TestAdded{ID: machine.TestID(v.ID), Name: v.Name, System: v.System, Order: v.Order, Needs: x.needs(v),
 			Do: v.Do, Pass: v.Pass, Tool: v.Tool, From: machine.Provenance(v.From), Source: v.Source, Caution: v.Caution,
-			Hazards: v.Hazards, Life: v.Life, Reckon: x.reckonings(v.Reckon)}
+			Hazards: v.Hazards, Life: v.Life, Reckon: reckon}
 		for _, id := range v.Points {
 			if ref := x.ref(id); ref != "" {
 				b.Points = append(b.Points, ref)

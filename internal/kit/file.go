@@ -179,6 +179,7 @@ type Reckoning struct {
 	Topic string            `toml:"topic"`
 	Title string            `toml:"title"`
 	With  map[string]string `toml:"with"`
+	Only  string            `toml:"only"`
 }
 
 // Term is one size of a stack, with how many times it counts.

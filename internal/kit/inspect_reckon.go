@@ -18,6 +18,7 @@ func (c *checker) reckonings(it item, list []Reckoning) {
 	for i, r := range list {
 		one := it.within("reckon", i, fmt.Sprintf("reckoning %d", i+1))
 		c.named(one, "title", r.Title)
+		c.only(one, r.Only)
 		t, ok := c.topic(r.Topic)
 		if !ok {
 			c.fault(one, "topic", "there is no topic "+quote(r.Topic), meant(r.Topic, slices.Sorted(maps.Keys(c.topics)), "matchmark reckon lists them"))
@@ -90,7 +91,7 @@ func (c *checker) sampleOf(one item, field string, p machine.Piece) (string, boo
 			return inUnit(*datum.Value, datum.Unit), true
 		}
 		return inUnit(9, datum.Unit), true
-	case machine.FromReading, machine.FromTight:
+	case machine.FromReading, machine.FromEvery, machine.FromLess, machine.FromTight:
 		k, ok := c.known(one, field, aCheck, p.ID)
 		if !ok {
 			return "", false

@@ -58,11 +58,13 @@ func (f *folder) sourceAt(p Piece, family Family, at Place) (string, bool) {
 		return p.ID, f.m.data[p.ID] != nil
 	case FromEach:
 		return p.ID, len(f.partTypes[FeatureID(p.ID).Part()].all) > 0
+	case FromEvery:
+		return p.ID, len(f.checkTypes[CheckID(p.ID)].all) > 0
 	case FromCount:
 		return p.ID, f.m.atlas[Family(p.ID)] != nil
 	case FromFeature:
 		return f.surfaceAt(FeatureID(p.ID), family, at)
-	case FromReading, FromTight:
+	case FromReading, FromLess, FromTight:
 		near := f.checkTypes[CheckID(p.ID)].near(f.m.atlas, family, at)
 		if len(near) == 0 {
 			return "", false

@@ -6,9 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
-	"matchmark/internal/trade/quantity"
 )
 
 // value is an input with its sources filled in, where it comes from, and what
@@ -68,8 +66,12 @@ func (d *Desk) source(p machine.Piece) value {
 		return d.places(machine.Family(p.ID))
 	case machine.FromReading:
 		return d.reading(machine.CheckID(p.ID), 1)
-	case machine.FromTight:
+	case machine.FromLess:
 		return d.reading(machine.CheckID(p.ID), -1)
+	case machine.FromEvery:
+		return d.every(machine.CheckID(p.ID))
+	case machine.FromTight:
+		return d.tight(machine.CheckID(p.ID))
 	}
 	return d.joint(p.Kind, machine.JointID(p.ID))
 }
@@ -167,62 +169,9 @@ func (d *Desk) places(family machine.Family) value {
 	return want("places %q are not on this machine", family)
 }
 
-// reading is the latest figure of a check that is read directly, else the one
-// that is worked out from its surfaces; sign -1 turns a clearance into how
-// tight it is.
-func (d *Desk) reading(id machine.CheckID, sign float64) value {
-	c := d.m.Check(id)
-	if c == nil {
-		return want("check %q is not on this machine", id)
-	}
-	if c.By == machine.ByReading {
-		list := c.Current()
-		if len(list) == 0 {
-			return want("read “%s”%s", c.Name, in(c.Unit))
-		}
-		v, unit := inUnit(list[len(list)-1].Amount, c.Unit)
-		return value{text: shown(sign*v, unit), from: c.Name + ", as read last"}
-	}
-	f := d.verdict(c)
-	if f == nil || f.Read == 0 {
-		return want("measure the surfaces of “%s”", c.Name)
-	}
-	if sign < 0 && f.Value > 0 {
-		return want("“%s” has play as read, so it is not tight; read it again or make the parts good", c.Name)
-	}
-	return value{text: shown(sign*f.Value, c.Unit), from: c.Name + ", worked out from what was read"}
-}
-
-// verdict is the finding on a check, made once.
-func (d *Desk) verdict(c *machine.Check) *judge.Finding {
-	if f := d.judged.Of(c.ID); f != nil {
-		return f
-	}
-	f, known := d.judging[c.ID]
-	if !known {
-		f = judge.One(d.m, c)
-		d.judging[c.ID] = f
-	}
-	return f
-}
-
-// inUnit is a figure in the unit of its check; where the two do not go together
-// it keeps its own, so that the topic sees it and refuses it.
-func inUnit(a machine.Amount, unit string) (float64, string) {
-	q, err := quantity.Parse("1 "+unit, quantity.AnyDimension, "")
-	if err != nil || a.Unit == unit {
-		return a.Value, a.Unit
-	}
-	v, err := quantity.Convert(a.Value, q.Dim, a.Unit, unit)
-	if err != nil {
-		return a.Value, a.Unit
-	}
-	return v, unit
-}
-
-// shown writes a figure with its unit; a bare number has none.
+// shown writes a figure with its unit; a bare number has none, nothing no sign.
 func shown(v float64, unit string) string {
-	text := strconv.FormatFloat(v, 'g', 10, 64)
+	text := strconv.FormatFloat(v+0, 'g', 10, 64)
 	if strings.Contains(text, "e") {
 		text = strconv.FormatFloat(v, 'f', -1, 64)
 	}
