@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"matchmark/internal/bench"
+	"matchmark/internal/finding/judge"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
 )
@@ -24,6 +25,7 @@ type benchView struct {
 	Empty    bool
 	Breaches []string
 	Clash    int // contradictions
+	Worn     int // fits
 	Last     string
 	LastAt   string
 	Undo     string
@@ -52,6 +54,11 @@ func benchPage(v *visit) error {
 
 func viewBench(v *bench.View, base string) benchView {
 	bv := benchView{Base: base, Stages: progressOf(v), Away: awayOf(v), Empty: len(v.Machine.Events) == 0, Clash: len(v.Plan().Contradictions)}
+	for _, f := range v.Judged().List {
+		if f.Verdict == judge.Worn {
+			bv.Worn++
+		}
+	}
 	jobs := jobsOf(v, base)
 	bv.Jobs = mixed(jobs)
 	bv.More = len(jobs) - len(bv.Jobs)

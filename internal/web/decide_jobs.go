@@ -2,6 +2,7 @@ package web
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"matchmark/internal/finding/remedy"
@@ -133,7 +134,7 @@ func differOf(jobs [][]setJob, sets []setView) []differRow {
 					cell.Word = "yes"
 				}
 				if n > 1 {
-					cell.Word = plural(n, "", "times")
+					cell.Word = strconv.Itoa(n) + " times"
 				}
 				row.Cells = append(row.Cells, cell)
 			}

@@ -197,18 +197,7 @@ func freeID(v *visit, name string, bodies []machine.Body) (id machine.MachineID,
 	for _, l := range list {
 		have[l.ID] = true
 	}
-	word := strings.Trim(strings.Map(func(r rune) rune {
-		switch {
-		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
-			return r
-		case r >= 'A' && r <= 'Z':
-			return r + 'a' - 'A'
-		}
-		return '-'
-	}, name), "-")
-	if word == "" {
-		word = "machine"
-	}
+	word := wordOf(name, "machine")
 	id = machine.MachineID(word)
 	for n := 2; have[id]; n++ {
 		b, err := v.shop.Bench(v.r.Context(), id)
@@ -221,4 +210,22 @@ func freeID(v *visit, name string, bodies []machine.Body) (id machine.MachineID,
 		id = machine.MachineID(fmt.Sprintf("%s-%d", word, n))
 	}
 	return id, false, nil
+}
+
+// wordOf makes a word for an address of a name: small letters, figures and
+// strokes; otherwise, where nothing is left of it.
+func wordOf(name, otherwise string) string {
+	word := strings.Trim(strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			return r
+		case r >= 'A' && r <= 'Z':
+			return r + 'a' - 'A'
+		}
+		return '-'
+	}, name), "-")
+	if word == "" {
+		return otherwise
+	}
+	return word
 }

@@ -102,3 +102,15 @@ func withUnit(v float64, unit string) string {
 func contains(name, ask string) bool {
 	return strings.Contains(strings.ToLower(name), strings.ToLower(ask))
 }
+
+// percent says a probability to whole hundredths, never 0 or 100 for what is
+// not so.
+func percent(p float64) string {
+	switch {
+	case p > 0.99 && p < 1:
+		return "over 99 %"
+	case p > 0 && p < 0.01:
+		return "under 1 %"
+	}
+	return strconv.FormatFloat(100*p, 'f', 0, 64) + " %"
+}

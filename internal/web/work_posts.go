@@ -43,7 +43,7 @@ func receivedPost(v *visit) error {
 	if _, err := v.record(&machine.Received{Order: id, Note: clip(v.typed("note"), 400)}); err != nil {
 		return err
 	}
-	return v.go303(v.base() + "/trays")
+	return v.go303(v.back(v.base() + "/trays"))
 }
 
 // proveView lists the proving tests in their order.
