@@ -133,6 +133,7 @@ func factsOf(m *machine.Machine, p *machine.Part) []fact {
 			facts = append(facts, fact{name, text})
 		}
 	}
+	add("Standard part", identifiedWords(p))
 	add("Material", p.Material)
 	add("Lies", trayWords(p.Tray))
 	if p.OneUse {

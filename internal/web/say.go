@@ -32,6 +32,8 @@ func say(m *machine.Machine, body machine.Body) string {
 		return fmt.Sprintf("Counted %s: %d found", partName(m, b.Part), b.Found) + behind(", ", b.Words)
 	case *machine.PartCleaned:
 		return "Cleaned " + partName(m, b.Part) + ": " + b.Method
+	case *machine.PartIdentified:
+		return partName(m, b.Part) + " is " + b.What + " " + b.Designation + ", " + percent(b.Probability) + " sure"
 	case *machine.CallMade:
 		return partName(m, b.Part) + ": " + string(b.Call) + behind(", ", b.Why)
 	case *machine.PhotoAdded:

@@ -60,6 +60,8 @@ func (s *site) routes() *http.ServeMux {
 		"GET /m/{id}/run/{sort}/{what...}":  runPage,
 		"POST /m/{id}/run/{sort}/{what...}": runPost,
 		"GET /m/{id}/fits":                  fitsPage,
+		"GET /m/{id}/part/{part}/what":      whatPage,
+		"POST /m/{id}/part/{part}/what":     whatPost,
 		"GET /m/{id}/buy":                   buyPage,
 		"POST /m/{id}/buy":                  buyPost,
 		"GET /m/{id}/buy/list":              listPage,
