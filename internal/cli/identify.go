@@ -86,13 +86,7 @@ func (c *identifyCmd) keep(r *run, a identify.Answer, sizes []bench.Size) (kept 
 	if len(a.Ranked) == 0 || a.None >= a.Ranked[0].P {
 		return "", fmt.Errorf("nothing is kept for %s: %s", p.Name, a.Sentence)
 	}
-	top := a.Ranked[0]
-	fact := &machine.PartIdentified{Part: p.ID, What: string(a.Kind), Designation: top.Item.Designation, Probability: top.P,
-		Equivalents: top.Equivalents, Source: top.Item.Source}
-	for _, s := range sizes {
-		fact.Measured = append(fact.Measured, machine.DimensionRead{Dim: s.Dim, Amount: s.Amount, U: s.U, Worn: s.Worn})
-	}
-	_, err = b.Record(r.ctx, r.who(), fact)
+	_, err = b.Record(r.ctx, r.who(), bench.IdentifiedAs(p.ID, a, a.Ranked[0], sizes))
 	return p.ID, err
 }
 
