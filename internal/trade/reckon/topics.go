@@ -6,5 +6,6 @@ import "slices"
 func Topics() []Topic {
 	return slices.Concat(fastenerTopics(), patternTopics(), shimTopics(), gearTopics(), trainTopics(),
 		bearingTopics(), filmTopics(), fitTopics(), oilTopics(), coolantTopics(),
-		electricTopics(), glowTopics(), hydraulicTopics(), coatingTopics())
+		electricTopics(), glowTopics(), hydraulicTopics(), coatingTopics(),
+		engineTopics(), timingTopics(), powerTopics())
 }
