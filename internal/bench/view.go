@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"matchmark/internal/finding/balance"
+	"matchmark/internal/finding/closing"
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/finding/remedy"
 	"matchmark/internal/finding/sequence"
@@ -52,6 +53,11 @@ func (v *View) Calls() map[machine.PartID]remedy.Proposal { return v.calls() }
 
 // Balance counts parts, fasteners and shims off and back.
 func (v *View) Balance() balance.Sheet { return v.sheet() }
+
+// Closing is what is wanted at arm's length when a joint is closed.
+func (v *View) Closing(j *machine.Joint) closing.Sheet {
+	return closing.For(v.Machine, v.Judged()).Of(j)
+}
 
 // MayClose tells what holds a closing right now; nothing means it may close.
 func (v *View) MayClose(j *machine.Joint, final bool) []sequence.Hold {

@@ -32,7 +32,8 @@ type closeView struct {
 	Sum      string
 	Sets     []setRow
 	Shims    []setRow
-	Was      []string // what came out: fasteners and shims
+	Sheet    sheetView
+	Open     bool // the lines of fasteners and shims stand open
 	WhyAt    string
 }
 
@@ -59,33 +60,33 @@ func (v *visit) showClose(cv closeView, status int) error {
 func (v *visit) viewClose(j *machine.Joint, trial bool) closeView {
 	cv := closeView{Base: v.base(), At: closeAddress(v.base(), j.ID), ID: string(j.ID), Name: j.Name, Joint: jointAddress(v.base(), j.ID),
 		State: jointState(j), Shut: j.State == machine.AsMade || j.State == machine.Closed, Trial: trial, Dry: j.Dry,
-		Facts: jointFacts(j), Care: careOfJoint(v.view, j, sequence.Close), Sets: v.setRows("set", setLines), Shims: v.setRows("shim", shimLines), WhyAt: whyAddress(v.base(), string(sequence.CloseID(j.ID)))}
+		Facts: jointFacts(j), Sheet: sheetOf(v.view, v.base(), j), Care: careOfJoint(v.view, j, sequence.Close), Sets: v.setRows("set", setLines), Shims: v.setRows("shim", shimLines), WhyAt: whyAddress(v.base(), string(sequence.CloseID(j.ID)))}
 	for _, h := range v.view.MayClose(j, !trial) {
 		row := holdOf(cv.Base, h)
 		cv.Holds = append(cv.Holds, passRow{holdRow: row, Passable: h.Check != nil && !h.Life, Passed: v.typed("pass:"+row.CheckID) != ""})
 	}
-	if n := len(j.Removals); n > 0 {
-		r := j.Removals[n-1]
-		for i, f := range r.Fasteners {
-			cv.Was = append(cv.Was, fastenerWords(f))
-			if v.r.Method == http.MethodGet && i < len(cv.Sets) {
-				cv.Sets[i].Count, cv.Sets[i].Size, cv.Sets[i].Where = fmt.Sprint(f.Count), f.Size, f.Where
-			}
-		}
-		for i, s := range r.Shims {
-			cv.Was = append(cv.Was, "shims "+shimWords(s))
-			if v.r.Method == http.MethodGet && i < len(cv.Shims) {
-				cv.Shims[i].Count, cv.Shims[i].Size, cv.Shims[i].Where = fmt.Sprint(max(s.Count, 1)), figure(s.ThicknessMM, "mm"), s.Where
-			}
-		}
-		if r.Tray != "" {
-			cv.Was = append(cv.Was, trayWords(r.Tray))
-		}
-		if r.MatchMark != "" {
-			cv.Was = append(cv.Was, "match mark "+r.MatchMark)
+	cv.goesBackAsItWas(v, j)
+	return cv
+}
+
+// goesBackAsItWas fills the lines of the form with what came out.
+func (cv *closeView) goesBackAsItWas(v *visit, j *machine.Joint) {
+	n := len(j.Removals)
+	if n == 0 || v.r.Method != http.MethodGet {
+		cv.Open = v.r.Method != http.MethodGet
+		return
+	}
+	r := j.Removals[n-1]
+	for i, f := range r.Fasteners {
+		if i < len(cv.Sets) {
+			cv.Sets[i].Count, cv.Sets[i].Size, cv.Sets[i].Where = fmt.Sprint(f.Count), f.Size, f.Where
 		}
 	}
-	return cv
+	for i, s := range r.Shims {
+		if i < len(cv.Shims) {
+			cv.Shims[i].Count, cv.Shims[i].Size, cv.Shims[i].Where = fmt.Sprint(max(s.Count, 1)), figure(s.ThicknessMM, "mm"), s.Where
+		}
+	}
 }
 
 // closePost closes a joint. Where it is held, the page comes back with the
