@@ -231,7 +231,7 @@ func fuse(v Values) (Answer, error) {
 	for _, t := range electric.Blows() {
 		name := fmt.Sprintf("blows at %g times its rating in", t.Times)
 		if t.High == 0 {
-			a.Lines = append(a.Lines, value(name, t.Low, "s", 2).with("or more, or not at all"))
+			a.Lines = append(a.Lines, value(name, t.Low/3600, "h", 0).with("or more, or not at all"))
 			continue
 		}
 		a.Lines = append(a.Lines, between(name, t.Low, t.High, "s", 2))

@@ -98,6 +98,14 @@ func (v Values) oil() (lubricant.Thinning, float64, string, error) {
 	return thin, density, "a usual " + t.Grade, err
 }
 
+// usualOil marks an answer that took the figures of a usual oil.
+func (v Values) usualOil() []string {
+	if !v.has("oil") {
+		return nil
+	}
+	return []string{"the figures of a usual oil were taken, common practice without a source; those of the can in hand replace them"}
+}
+
 func (v Values) journal() oilfilm.Journal {
 	return oilfilm.Journal{DiameterMM: v.num("diameter"), LengthMM: v.num("length"), ClearanceMM: v.num("clearance")}
 }
@@ -123,7 +131,7 @@ func oilFilm(v Values) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	a := Answer{Working: []string{working, "clearance is across the diameter; the formulas take half of it"}}
+	a := Answer{Working: []string{working, "clearance is across the diameter; the formulas take half of it"}, Marked: v.usualOil()}
 	for _, d := range duties {
 		at := fmt.Sprintf("at %g rpm, %g N: ", d.RPM, d.LoadN)
 		f, err := v.journal().Film(d)
@@ -136,7 +144,12 @@ func oilFilm(v Values) (Answer, error) {
 		if err != nil {
 			return Answer{}, err
 		}
-		a.Lines = append(a.Lines, value(at+"least film", f.LeastUM, "µm", 2), value(at+"friction costs", f.LossW, "W", 1))
+		floor, err := v.journal().Petroff(d)
+		if err != nil {
+			return Answer{}, err
+		}
+		a.Lines = append(a.Lines, value(at+"least film", f.LeastUM, "µm", 2), value(at+"friction costs", f.LossW, "W", 1),
+			value(at+"friction", f.Friction, "", 5).with(fixed(floor, 5)+" by Petroff, which is the floor"))
 		a.Working = append(a.Working, fmt.Sprintf("%sS = %.4f, eccentricity %.3f, mean pressure %.2f MPa, %s", at, f.S, f.Eccentricity, f.MeanMPa, f.Method))
 		if err := v.rough(&a, at, f.LeastUM); err != nil {
 			return Answer{}, err
@@ -187,7 +200,7 @@ func clearanceCost(v Values) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	a := Answer{Working: []string{working}}
+	a := Answer{Working: []string{working}, Marked: v.usualOil()}
 	for _, d := range duties {
 		c, err := oilfilm.Cost(v.journal(), d, v.num("added"))
 		if err != nil {

@@ -66,9 +66,7 @@ func oilViscosity(v Values) (Answer, error) {
 		return Answer{}, err
 	}
 	a := Answer{Working: []string{fmt.Sprintf("%s: log log (v + 0.7) = %.4f - %.4f·log T", name, thin.A, thin.B)}}
-	if v.has("oil") {
-		a.Marked = []string{"the figures of a usual oil were taken, common practice without a source; those of the can in hand replace them"}
-	}
+	a.Marked = v.usualOil()
 	for _, c := range v.nums("temperature") {
 		kv, err := thin.At(c)
 		if err != nil {

@@ -191,7 +191,7 @@ func shimCoupled(v Values) (Answer, error) {
 	}
 	a := Answer{Cautions: []string{"Read again with the packs in; contact pattern and backlash are judged together on the built gears."}}
 	for i, s := range sets.List {
-		a.Lines = append(a.Lines, say(fmt.Sprintf("set %d", i+1), setWords(c, s)))
+		a.Lines = append(a.Lines, setLines(fmt.Sprintf("set %d: ", i+1), c, s)...)
 	}
 	a.Lines = append(a.Lines, value("sets that land", float64(sets.Found), "", 0))
 	if sets.Incomplete != "" {
@@ -200,17 +200,18 @@ func shimCoupled(v Values) (Answer, error) {
 	return a, nil
 }
 
-func setWords(c shim.Coupled, s shim.Set) string {
-	var parts []string
+// setLines says one set of packs: each pack, each reading to expect, and
+// whether it is a trial still.
+func setLines(set string, c shim.Coupled, s shim.Set) []Line {
+	var out []Line
 	for i, p := range s.Packs {
-		parts = append(parts, fmt.Sprintf("%s %s mm (%s)", c.Positions[i].Name, fixed(p.MM(), 3), p))
+		out = append(out, value(set+c.Positions[i].Name, p.MM(), "mm", 3).with(p.String()))
 	}
 	for i, r := range s.Readings {
-		parts = append(parts, fmt.Sprintf("%s to expect %s mm, %s", c.Outcomes[i].Influence.Name, fixed(r.Value, 3), percent(s.Chances[i])))
+		out = append(out, value(set+c.Outcomes[i].Influence.Name+" to expect", r.Value, "mm", 3).with(percent(s.Chances[i])+" to land"))
 	}
-	words := join(parts, "; ")
 	if s.Trial {
-		words += "; build it as a trial"
+		out = append(out, say(set+"so", "build it as a trial, read again and learn from it"))
 	}
-	return words
+	return out
 }
