@@ -47,7 +47,7 @@ func Expand(sheets []*Sheet, take Taking) ([]machine.Body, []Note, error) {
 			Edition: t.sheet.Kit.Edition, Counts: t.counts, Choices: t.choices})
 	}
 	stages := []func(*taken) error{x.addFamilies, x.addData, x.addAssemblies, x.findParts, x.addParts, x.addFeatures,
-		x.findJoints, x.addJoints, x.noteLooseParts, x.findChecks, x.addChecks, x.findTests, x.addTests, x.addCleaning, x.addSymptoms}
+		x.findJoints, x.findChecks, x.addJoints, x.noteLooseParts, x.addChecks, x.findTests, x.addTests, x.addCleaning, x.addSymptoms}
 	for _, stage := range stages {
 		for _, t := range all {
 			if err := stage(t); err != nil {

@@ -91,7 +91,7 @@ func (c *checker) sampleOf(one item, field string, p machine.Piece) (string, boo
 			return inUnit(*datum.Value, datum.Unit), true
 		}
 		return inUnit(9, datum.Unit), true
-	case machine.FromReading, machine.FromEvery, machine.FromLess, machine.FromTight:
+	case machine.FromReading, machine.FromRepeats, machine.FromEvery, machine.FromLess, machine.FromTight:
 		k, ok := c.known(one, field, aCheck, p.ID)
 		if !ok {
 			return "", false

@@ -64,7 +64,7 @@ func (f *folder) sourceAt(p Piece, family Family, at Place) (string, bool) {
 		return p.ID, f.m.atlas[Family(p.ID)] != nil
 	case FromFeature:
 		return f.surfaceAt(FeatureID(p.ID), family, at)
-	case FromReading, FromLess, FromTight:
+	case FromReading, FromRepeats, FromLess, FromTight:
 		near := f.checkTypes[CheckID(p.ID)].near(f.m.atlas, family, at)
 		if len(near) == 0 {
 			return "", false

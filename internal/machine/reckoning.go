@@ -25,6 +25,7 @@ const (
 	FromEach    = "each"    // sizes of a surface as read at every place, as a list (part/feature)
 	FromCount   = "count"   // how many places a family has (the family)
 	FromReading = "reading" // the latest figure of a check, in its unit (the check)
+	FromRepeats = "repeats" // all its present figures, as a list (the check)
 	FromEvery   = "every"   // those of a check at every place, as a list (the check)
 	FromLess    = "less"    // the figure with its sign turned: above the face is less than nothing below it (the check)
 	FromTight   = "tight"   // how tight a clearance check comes out: its figure below nothing (the check)
@@ -36,7 +37,7 @@ const (
 
 // ReckoningSources lists the sources an input may name.
 func ReckoningSources() []string {
-	return []string{FromDatum, FromFeature, FromEach, FromCount, FromReading, FromEvery, FromLess, FromTight, FromThread, FromGrade, FromShims, FromPack}
+	return []string{FromDatum, FromFeature, FromEach, FromCount, FromReading, FromRepeats, FromEvery, FromLess, FromTight, FromThread, FromGrade, FromShims, FromPack}
 }
 
 // Piece is a part of an input: text as typed, or a source with what it names.

@@ -30,6 +30,24 @@ func (d *Desk) reading(id machine.CheckID, sign float64) value {
 	return value{text: shown(sign*f.Value, c.Unit), from: c.Name + ", worked out from what was read"}
 }
 
+// repeats lists the present figures of a check that is read directly. One
+// reading of several wanted does not yet tell how far they part.
+func (d *Desk) repeats(id machine.CheckID) value {
+	c := d.m.Check(id)
+	if c == nil {
+		return want("check %q is not on this machine", id)
+	}
+	var list []string
+	for _, r := range c.Current() {
+		v, unit := inUnit(r.Amount, c.Unit)
+		list = append(list, shown(v, unit))
+	}
+	if len(list) < max(c.Repeats, 1) {
+		return want("read “%s”%s, %d of %d times so far", c.Name, in(c.Unit), len(list), max(c.Repeats, 1))
+	}
+	return value{text: strings.Join(list, "; "), from: c.Name + ", as read"}
+}
+
 // tight is how far a clearance lies below nothing; with play it is not known
 // how tight the parts will be made.
 func (d *Desk) tight(id machine.CheckID) value {

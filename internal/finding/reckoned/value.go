@@ -66,6 +66,8 @@ func (d *Desk) source(p machine.Piece) value {
 		return d.places(machine.Family(p.ID))
 	case machine.FromReading:
 		return d.reading(machine.CheckID(p.ID), 1)
+	case machine.FromRepeats:
+		return d.repeats(machine.CheckID(p.ID))
 	case machine.FromLess:
 		return d.reading(machine.CheckID(p.ID), -1)
 	case machine.FromEvery:
