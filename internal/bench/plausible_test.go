@@ -54,6 +54,9 @@ var plausibleSizes = map[string]float64{
 	"small-end-bush/bore": 23.01, "spindle/inner-seat": 30.00,
 }
 
+// sizes that surfaces were made to.
+var plausibleNominals = map[string]float64{"axle-shaft/bearing-seat": 45, "gb-input-brg/outside": 72, "gb-input/seat": 35, "spindle/inner-seat": 30}
+
 // figures of checks that are read directly, as typed.
 var plausibleReadings = map[string]string{
 	"axle-float": "0.30", "batt-ocv": "12.5", "bevel-backlash": "0.18", "bigend-clear": "0.05", "cap-press": "0.9", "charge-volt": "14.0",

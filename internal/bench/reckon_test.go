@@ -159,12 +159,19 @@ func filledIn(t *testing.T, bodies []machine.Body) []machine.Entry {
 		}
 	}
 	for _, ft := range m.Features {
+		of := string(machine.FeatureOf(ft.Part.Type, ft.ID.Name()))
+		is := func(typ string) bool { return of == typ || strings.HasPrefix(of, typ+"-") }
 		for typ, mm := range plausibleSizes {
-			of := string(machine.FeatureOf(ft.Part.Type, ft.ID.Name()))
-			if of == typ || strings.HasPrefix(of, typ+"-") {
-				at := ft.Points()[0]
-				bodies = append(bodies, &machine.ReadingTaken{Feature: ft.ID, Level: at.Level, Axis: at.Axis,
-					Amount: machine.Amount{Value: mm, Unit: "mm", Typed: fmt.Sprint(mm), Step: 0.001}})
+			for _, at := range ft.Points() {
+				if is(typ) {
+					bodies = append(bodies, &machine.ReadingTaken{Feature: ft.ID, Level: at.Level, Axis: at.Axis,
+						Amount: machine.Amount{Value: mm, Unit: "mm", Typed: fmt.Sprint(mm), Step: 0.001}})
+				}
+			}
+		}
+		for typ, mm := range plausibleNominals {
+			if is(typ) {
+				bodies = append(bodies, &machine.NominalSet{Feature: ft.ID, Amount: machine.Amount{Value: mm, Unit: "mm", Typed: fmt.Sprint(mm)}, From: machine.OwnDecision})
 			}
 		}
 	}

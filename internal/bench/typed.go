@@ -117,6 +117,20 @@ func InUnit(text, unit string) (float64, error) {
 	return quantity.Convert(a.Value, dim, "", unit)
 }
 
+// In gives a kept amount in a unit of its dimension, such as a pressure in the
+// bar that a check is read in. Where the unit is not of that dimension it comes
+// back as it is kept.
+func In(a machine.Amount, unit string) machine.Amount {
+	dim, deflt := DimensionOf(unit)
+	if deflt == "" || a.Unit == unit || a.Unit != quantity.Inside(dim) {
+		return a
+	}
+	if v, err := quantity.Convert(a.Value, dim, "", unit); err == nil {
+		a.Value, a.Unit = v, unit
+	}
+	return a
+}
+
 // DimensionOf tells the dimension of a check's unit and the unit to assume
 // when none is typed.
 func DimensionOf(unit string) (quantity.Dimension, string) {

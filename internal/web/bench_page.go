@@ -159,6 +159,10 @@ func jobOf(v *bench.View, base string, s *sequence.Step) (string, jobRow) {
 		job.Name = "Clean the parts of " + lowerName(assemblyName(v.Machine, s.Assembly))
 		job.At = base + "/machine?a=" + url.QueryEscape(string(s.Assembly))
 		return key, job
+	case sequence.Collect:
+		if what, ok := strings.CutPrefix(s.Name, "Collect "); ok {
+			job.Name = "Collect: " + lowerName(what)
+		}
 	case sequence.Open, sequence.Undo:
 		job.Words = strings.Join(nonEmpty(behind("Before it, take ", strings.Join(s.Joint.AsFound, ", ")), careWords(s.Hazards)), ". ")
 	case sequence.Close, sequence.Trial:

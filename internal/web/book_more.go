@@ -59,7 +59,7 @@ func settingsOf(m *machine.Machine) []fact {
 	var out []fact
 	for _, d := range m.Data {
 		if d.Value != nil {
-			out = append(out, fact{d.Name, withUnit(*d.Value, d.Unit) + ", " + string(d.From) + behind(", ", d.Source)})
+			out = append(out, fact{d.Name, withUnit(*d.Value, d.Unit) + ", " + sourceWords(d.From, d.Source)})
 		}
 	}
 	for _, j := range m.Joints {

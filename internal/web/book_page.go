@@ -77,7 +77,7 @@ func viewBook(v *bench.View, base string) bookView {
 	bv.Settings = settingsOf(m)
 	bv.Sources = sourcesOf(v)
 	for _, t := range m.Tests {
-		row := testRow{Name: t.Name, Pass: t.Pass, From: string(t.From) + behind(", ", t.TestAdded.Source), Caution: t.Caution}
+		row := testRow{Name: t.Name, Pass: t.Pass, From: sourceWords(t.From, t.TestAdded.Source), Caution: t.Caution}
 		for _, r := range t.Runs {
 			row.Runs = append(row.Runs, passWord(r.Passed)+behind(", ", amountWords(r.Value))+", "+day(r.At)+", "+r.By+behind(": ", r.Note))
 		}
@@ -192,25 +192,21 @@ func measuredRowOf(f *judge.Finding) measuredRow {
 	for _, ft := range c.Surfaces() {
 		reads = append(reads, ft.Current()...)
 	}
-	row.Reads = readLines(reads)
+	row.Reads = readLines(reads, c.Unit)
 	return row
 }
 
 // readLines gathers readings by instrument, day and hand, so that a page holds
 // them: "92.08, 92.11 (bore-gauge-ring, 3 May 2026, R.)".
-func readLines(reads []*machine.Reading) []string {
+func readLines(reads []*machine.Reading, unit string) []string {
 	var keys []string
 	by := map[string][]string{}
 	for _, r := range reads {
-		tool := r.Tool
-		if tool == "" {
-			tool = "instrument not named"
-		}
-		key := tool + ", " + day(r.At) + ", " + r.By
+		key := toolName(r.Tool) + ", " + day(r.At) + ", " + r.By
 		if by[key] == nil {
 			keys = append(keys, key)
 		}
-		by[key] = append(by[key], figure(r.Amount.Value, r.Amount.Unit))
+		by[key] = append(by[key], figureOf(bench.In(r.Amount, unit)))
 	}
 	var out []string
 	for _, k := range keys {

@@ -84,7 +84,10 @@ type heatRow struct{ Say, Source string }
 func sheetOf(v *bench.View, base string, j *machine.Joint) sheetView {
 	s := v.Closing(j)
 	sv := sheetView{Refused: s.Refused, Paper: s.Paper, Weigh: s.Weigh, Around: s.Around, GoesOn: goesOn(s), Marks: s.Marks,
-		AsFound: s.AsFound, Photos: photosOf(v.Machine, base, j.Photos), Bolts: boltsOf(s.Pattern), NotMaker: closing.NotMakers}
+		Photos: photosOf(v.Machine, base, j.Photos), Bolts: boltsOf(s.Pattern), NotMaker: closing.NotMakers}
+	for _, e := range j.Evidence {
+		sv.AsFound = append(sv.AsFound, sentence(foundWords(&e.AsFoundTaken)))
+	}
 	var ranges []string
 	for _, t := range s.Tightening {
 		tv := torqueOf(t)

@@ -191,8 +191,5 @@ func placesTogether(places []string) string {
 	for _, p := range places[1:] {
 		words = append(words, strings.TrimPrefix(p, front))
 	}
-	if n := len(words); n > 1 {
-		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
-	}
-	return words[0]
+	return andWords(words)
 }

@@ -30,7 +30,7 @@ func (v *visit) showFigures(fault string, status int) error {
 	for _, d := range v.view.Machine.Data {
 		row := figureRow{ID: d.ID, Name: sentence(d.Name), Unit: d.Unit}
 		if d.Value != nil {
-			row.Value = withUnit(*d.Value, d.Unit) + ", " + string(d.From) + behind(", ", d.Source)
+			row.Value = withUnit(*d.Value, d.Unit) + ", " + sourceWords(d.From, d.Source)
 		}
 		if v.typed("datum") == d.ID {
 			row.Typed, row.Source = v.typed("value"), v.typed("source")

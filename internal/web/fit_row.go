@@ -21,6 +21,7 @@ type fitRow struct {
 	Chance     string // "98 % within the limit"
 	Sentence   string
 	Settle     string
+	ToRead     []string // surfaces with points left
 	From       string
 	Others     []string
 	Disagree   bool
@@ -61,8 +62,12 @@ type remedyRow struct {
 // fitOf lays out one finding.
 func fitOf(v *bench.View, base string, f *judge.Finding) fitRow {
 	c := f.Check
-	row := fitRow{Base: base, ID: string(c.ID), Name: c.Name, Word: sentence(string(f.Verdict)), Sentence: f.Sentence, Settle: f.Settle,
+	row := fitRow{Base: base, ID: string(c.ID), Name: c.Name, Word: sentence(string(f.Verdict)), Sentence: f.Sentence,
 		From: provenance(f.Limit), Disagree: f.Disagree, Window: drawWindow(f), Working: f.Working}
+	row.ToRead, row.Settle = settleOf(f)
+	if f.Verdict == judge.NotRead && strings.Count(f.Sentence, ":") == 1 && strings.HasPrefix(f.Sentence, c.Name+":") {
+		row.Sentence = "" // it says no more than the name and the verdict above it
+	}
 	if f.Limit.Missing != "" {
 		row.From += ". " + sentence(f.Limit.Missing)
 	}

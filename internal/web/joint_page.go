@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
-	"strings"
 
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/sequence"
@@ -150,7 +149,7 @@ func evidenceWords(r machine.Reach) string {
 
 func (jv *jointView) addHistory(m *machine.Machine, j *machine.Joint) {
 	for _, e := range j.Evidence {
-		jv.Evidence = append(jv.Evidence, e.What+behind(": ", strings.TrimSpace(amountWords(e.Value)+" "+e.Words))+" ("+e.By+", "+day(e.At)+")")
+		jv.Evidence = append(jv.Evidence, foundWords(&e.AsFoundTaken)+" ("+e.By+", "+day(e.At)+")")
 	}
 	for _, r := range j.Removals {
 		row := removalRow{When: minute(r.At) + ", " + r.By, Tray: r.Tray, Mark: r.MatchMark, Note: r.Note, Breakaway: amountWords(r.Breakaway)}

@@ -149,7 +149,7 @@ func factsOf(m *machine.Machine, p *machine.Part) []fact {
 func surfaceOf(base string, ft *machine.Feature) surface {
 	s := surface{ID: string(ft.ID), Name: sentence(ft.Name), At: runAddress(base, "f", runOfFeature(ft))}
 	if n := ft.Nominal; n != nil {
-		s.Nominal = "made to " + withUnit(n.MM, "mm") + ", " + string(n.From) + behind(", ", n.Source)
+		s.Nominal = "made to " + withUnit(n.MM, "mm") + ", " + sourceWords(n.From, n.Source)
 	}
 	read := map[machine.Point]bool{}
 	for _, r := range ft.Current() {
@@ -158,7 +158,7 @@ func surfaceOf(base string, ft *machine.Feature) surface {
 		if r.Unworn {
 			where = "unworn"
 		}
-		s.Reads = append(s.Reads, readRow{where, withUnit(r.Amount.Value, r.Amount.Unit), r.Amount.Typed, r.Tool, r.By, minute(r.At)})
+		s.Reads = append(s.Reads, readRow{where, withUnit(r.Amount.Value, r.Amount.Unit), r.Amount.Typed, toolName(r.Tool), r.By, minute(r.At)})
 	}
 	n := 0
 	for _, p := range ft.Points() {

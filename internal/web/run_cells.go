@@ -95,7 +95,8 @@ func cellAt(r run, now int, key, self, after string) cell {
 	p := r.Points[i]
 	c := cell{At: self + "?at=" + url.QueryEscape(key), Words: p.Words(), Here: i == now}
 	if last := p.last(); last != nil {
-		c.Text, c.More = figure(last.Amount.Value, last.Amount.Unit), len(p.Reads)-1
+		shown := bench.In(last.Amount, unitOf(p))
+		c.Text, c.More = figure(shown.Value, shown.Unit), len(p.Reads)-1
 		c.Landed = key == after
 	}
 	return c

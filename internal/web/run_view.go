@@ -3,6 +3,7 @@ package web
 import (
 	"net/url"
 	"slices"
+	"strings"
 
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/judge"
@@ -116,7 +117,8 @@ func viewRun(v *bench.View, base string, r run, at, after string) runView {
 	rv.Complete = rv.Done == rv.All
 	rv.Tools = toolsFor(p, rv.Unit)
 	if read, where := r.latest(); read != nil {
-		rv.Kept = withUnit(read.Amount.Value, read.Amount.Unit) + " at " + where.Words()
+		shown := bench.In(read.Amount, unitOf(*where))
+		rv.Kept = withUnit(shown.Value, shown.Unit) + " at " + where.Words()
 		rv.Undo = string(read.Entry)
 	}
 	shown := p
@@ -190,7 +192,8 @@ func verdictsOf(v *bench.View, p point) []verdictRow {
 }
 
 func verdictOf(f *judge.Finding) verdictRow {
-	row := verdictRow{Name: f.Check.Name, Word: sentence(string(f.Verdict)), Sentence: f.Sentence, Settle: f.Settle,
+	_, settle := settleOf(f) // the points left stand in the table
+	row := verdictRow{Name: f.Check.Name, Word: sentence(string(f.Verdict)), Sentence: f.Sentence, Settle: settle,
 		Window: drawWindow(f), From: provenance(f.Limit), grave: gravity[f.Verdict]}
 	if f.Verdict != judge.NotRead && !byWord(f.Check) && f.Read > 0 {
 		row.Value = withUnit(f.Value, f.Check.Unit)
@@ -213,12 +216,21 @@ func mainVerdict(rows []verdictRow) *verdictRow {
 // gravity ranks verdicts for the eye.
 var gravity = map[judge.Verdict]int{judge.Worn: 4, judge.Doubtful: 3, judge.NoLimit: 2, judge.Sound: 1}
 
+// sourceWords say where a figure comes from; a source that begins with the
+// provenance says it alone.
+func sourceWords(from machine.Provenance, source string) string {
+	if strings.HasPrefix(source, string(from)) {
+		return source
+	}
+	return string(from) + behind(", ", source)
+}
+
 // provenance is always shown beside a limit.
 func provenance(l judge.Bounds) string {
 	if l.From == "" {
 		return "no limit known"
 	}
-	return string(l.From) + behind(", ", l.Source)
+	return sourceWords(l.From, l.Source)
 }
 
 // sketchOf places the point in the little drawing.

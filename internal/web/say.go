@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"matchmark/internal/bench"
 	"matchmark/internal/machine"
 )
 
@@ -23,7 +24,7 @@ func say(m *machine.Machine, body machine.Body) string {
 	case *machine.OrderStated:
 		return jointName(m, b.First) + " closes before " + jointName(m, b.Then)
 	case *machine.AsFoundTaken:
-		return "As found, " + jointName(m, b.Joint) + ": " + b.What + behind(" ", amountWords(b.Value)) + behind(" ", b.Words)
+		return "As found, " + jointName(m, b.Joint) + ": " + foundWords(b)
 	case *machine.HoldPassed:
 		return "Passed the hold " + checkName(m, b.Check) + " on " + jointName(m, b.Joint) + ", " + b.Initials + ": " + b.Why
 	case *machine.PartMoved:
@@ -48,13 +49,17 @@ func say(m *machine.Machine, body machine.Body) string {
 func sayMeasured(m *machine.Machine, body machine.Body) string {
 	switch b := body.(type) {
 	case *machine.ReadingTaken:
-		return "Read " + amountWords(&b.Amount) + " at " + pointWords(m, b)
+		read := b.Amount
+		if c := m.Check(b.Check); c != nil {
+			read = bench.In(read, c.Unit)
+		}
+		return "Read " + amountWords(&read) + " at " + pointWords(m, b)
 	case *machine.LookTaken:
 		return checkName(m, b.Check) + ": " + lookWord(b.OK) + behind(", ", b.Words)
 	case *machine.NominalSet:
 		return featureName(m, b.Feature) + " as made: " + amountWords(&b.Amount) + ", " + string(b.From)
 	case *machine.LimitSet:
-		return "Limit for " + checkName(m, b.Check) + " from " + string(b.Limit.From) + behind(", ", b.Limit.Source)
+		return "Limit for " + checkName(m, b.Check) + " from " + sourceWords(b.Limit.From, b.Limit.Source)
 	case *machine.RemedyChosen:
 		return checkName(m, b.Check) + ": " + remedyName(m, b.Check, b.Key) + sizeWords(b.Step) + " chosen"
 	case *machine.RemedyDone:
@@ -76,6 +81,17 @@ func sayMeasured(m *machine.Machine, body machine.Body) string {
 		return "Withdrew an entry" + behind(": ", b.Why)
 	}
 	return sentence(strings.ReplaceAll(string(body.Kind()), "-", " "))
+}
+
+// foundWords say what was found before a joint was undone: "breakaway of the
+// nuts: 64 N·m, moved a hair to the tight side first".
+func foundWords(b *machine.AsFoundTaken) string {
+	text := strings.TrimSuffix(strings.TrimSpace(b.What), ":")
+	if b.Value != nil {
+		text += ": " + amountWords(b.Value)
+		return text + behind(", ", b.Words)
+	}
+	return text + behind(": ", b.Words)
 }
 
 // behind joins a mark and a text, or gives nothing for an empty text.

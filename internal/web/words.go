@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/metrology"
 )
 
 // plural joins a count and its noun: "1 point", "3 points".
@@ -113,4 +114,18 @@ func percent(p float64) string {
 		return "under 1 %"
 	}
 	return strconv.FormatFloat(100*p, 'f', 0, 64) + " %"
+}
+
+// figureOf prints an amount without its unit.
+func figureOf(a machine.Amount) string { return figure(a.Value, a.Unit) }
+
+// toolName is an instrument's name; one that no list has goes by its id.
+func toolName(id string) string {
+	if in, ok := metrology.InstrumentByID(id); ok {
+		return in.Name
+	}
+	if id == "" {
+		return "instrument not named"
+	}
+	return id
 }

@@ -74,3 +74,27 @@ func TestLowerName(t *testing.T) {
 		}
 	}
 }
+
+// TestPointsTogether: a surface not read at all, read in part, read but for a
+// few, of one point.
+func TestPointsTogether(t *testing.T) {
+	ft := &machine.Feature{Levels: []string{"top", "middle", "low"}, Axes: []string{"thrust", "pin"}}
+	read := func(n int) *machine.Feature {
+		f := *ft
+		f.Readings = nil
+		for _, p := range ft.Points()[:n] {
+			f.Readings = append(f.Readings, &machine.Reading{Level: p.Level, Axis: p.Axis})
+		}
+		return &f
+	}
+	for n, want := range map[int]string{0: "6 points, top, middle and low, each thrust and pin", 2: "4 points left of 6", 4: "2 points left, low thrust and low pin", 5: "1 point left, low pin"} {
+		f := read(n)
+		if got := pointsTogether(f, pointsLeft(f)); got != want {
+			t.Errorf("%d read: %q, want %q", n, got, want)
+		}
+	}
+	one := &machine.Feature{}
+	if got := pointsTogether(one, pointsLeft(one)); got != "not read" {
+		t.Errorf("one point: %q", got)
+	}
+}

@@ -70,7 +70,7 @@ func (v *visit) showProve(fault string, status int) error {
 	tests := slices.Clone(v.view.Machine.Tests)
 	slices.SortStableFunc(tests, func(a, b *machine.Test) int { return a.Order - b.Order })
 	for _, t := range tests {
-		row := proveRow{ID: string(t.ID), Name: t.Name, Do: t.Do, Pass: t.Pass, From: string(t.From) + behind(", ", t.TestAdded.Source),
+		row := proveRow{ID: string(t.ID), Name: t.Name, Do: t.Do, Pass: t.Pass, From: sourceWords(t.From, t.TestAdded.Source),
 			Caution: t.Caution, Care: careFor(t.Hazards, sequence.Test), Runs: testRuns(t), Life: t.Life, Tool: t.Tool}
 		for _, id := range t.Needs {
 			if q := v.view.Machine.Test(id); q != nil && !passedLast(q) {
