@@ -43,6 +43,7 @@ func TestEveryPageOpens(t *testing.T) {
 	h := newHouse(t)
 	pages := []string{"/", "/start", "/m/codlin", "/m/codlin/machine", "/m/codlin/machine?q=liner", "/m/codlin/trays", "/m/codlin/fits",
 		"/m/codlin/fits?v=unread", "/m/codlin/fits?v=sound", "/m/codlin/build", "/m/codlin/build?all=1", "/m/codlin/book",
+		"/m/codlin/decide", "/m/codlin/buy", "/m/codlin/buy?aim=soonest", "/m/codlin/buy/list", "/m/codlin/part/gen-bearing/what",
 		"/m/codlin/questions", "/m/codlin/figures", "/m/codlin/photo", "/m/codlin/photo?q=cap", "/m/codlin/prove"}
 	seen := map[string]bool{}
 	shape := map[string]int{}
@@ -85,7 +86,8 @@ func TestPagesStayLight(t *testing.T) {
 			fixed += len(f.plain)
 		}
 	}
-	for _, path := range []string{"", "/machine?a=engine-block", "/trays", "/fits?v=unread", "/build?all=1", "/book", "/prove", "/run/f/liner/bore"} {
+	for _, path := range []string{"", "/machine?a=engine-block", "/trays", "/fits?v=unread", "/build?all=1", "/book", "/prove", "/run/f/liner/bore", "/decide", "/buy", "/close/head-block",
+		"/part/gen-bearing/what?d:d=25"} {
 		p := h.ask("GET", "/m/codlin"+path, nil).is(200)
 		if got := fixed + len(pack(p.raw)); got > 90<<10 {
 			t.Errorf("%s: %d bytes on a first visit, want at most %d", path, got, 90<<10)
@@ -162,7 +164,7 @@ func TestDoubtedReading(t *testing.T) {
 func TestUnknownThings(t *testing.T) {
 	h := newHouse(t)
 	for _, path := range []string{"/nowhere", "/m/none", "/m/codlin/part/none", "/m/codlin/joint/none", "/m/codlin/run/f/none", "/m/codlin/run/x/liner",
-		"/m/codlin/why/none", "/m/codlin/close/none", "/m/codlin/photo?joint=none", "/m/codlin/run/look/none", "/m/codlin/p/" + strings.Repeat("0", 64), "/a/0000000000/scribe.css"} {
+		"/m/codlin/why/none", "/m/codlin/close/none", "/m/codlin/part/none/what", "/m/codlin/buy/order/none", "/m/codlin/photo?joint=none", "/m/codlin/run/look/none", "/m/codlin/p/" + strings.Repeat("0", 64), "/a/0000000000/scribe.css"} {
 		h.ask("GET", path, nil).is(404)
 	}
 	for path, form := range map[string]url.Values{
