@@ -26,7 +26,7 @@ func (x *expander) reckonings(t *taken, path, name string, list []Reckoning) ([]
 }
 
 // nounOf tells what each source of a reckoning names.
-var nounOf = map[string]noun{machine.FromDatum: aDatum, machine.FromFeature: aFeature, machine.FromEach: aFeature, machine.FromCount: aFamily, machine.FromReading: aCheck, machine.FromRepeats: aCheck, machine.FromTight: aCheck, machine.FromEvery: aCheck, machine.FromLess: aCheck,
+var nounOf = map[string]noun{machine.FromDatum: aDatum, machine.FromFeature: aFeature, machine.FromMade: aFeature, machine.FromEach: aFeature, machine.FromCount: aFamily, machine.FromReading: aCheck, machine.FromRepeats: aCheck, machine.FromTight: aCheck, machine.FromEvery: aCheck, machine.FromLess: aCheck,
 	machine.FromThread: aJoint, machine.FromGrade: aJoint, machine.FromShims: aJoint, machine.FromPack: aJoint}
 
 // sourced tells whether all that an input names is there.

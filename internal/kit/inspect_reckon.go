@@ -106,7 +106,7 @@ func (c *checker) sampleOf(one item, field string, p machine.Piece) (string, boo
 			return "", false
 		}
 		return inUnit(9, check.Unit), true
-	case machine.FromFeature:
+	case machine.FromFeature, machine.FromMade:
 		_, _, ok := c.surface(one, field, p.ID)
 		return "50 mm", ok
 	case machine.FromEach:

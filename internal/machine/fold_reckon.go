@@ -62,7 +62,7 @@ func (f *folder) sourceAt(p Piece, family Family, at Place) (string, bool) {
 		return p.ID, len(f.checkTypes[CheckID(p.ID)].all) > 0
 	case FromCount:
 		return p.ID, f.m.atlas[Family(p.ID)] != nil
-	case FromFeature:
+	case FromFeature, FromMade:
 		return f.surfaceAt(FeatureID(p.ID), family, at)
 	case FromReading, FromRepeats, FromLess, FromTight:
 		near := f.checkTypes[CheckID(p.ID)].near(f.m.atlas, family, at)

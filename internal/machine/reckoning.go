@@ -22,6 +22,7 @@ type Reckoning struct {
 const (
 	FromDatum   = "datum"   // a figure of the machine (its id)
 	FromFeature = "feature" // a surface's size: its nominal, else as read (part/feature)
+	FromMade    = "made"    // the size a surface was made to: its nominal, else what its unworn surface tells surely (part/feature)
 	FromEach    = "each"    // sizes of a surface as read at every place, as a list (part/feature)
 	FromCount   = "count"   // how many places a family has (the family)
 	FromReading = "reading" // the latest figure of a check, in its unit (the check)
@@ -37,7 +38,7 @@ const (
 
 // ReckoningSources lists the sources an input may name.
 func ReckoningSources() []string {
-	return []string{FromDatum, FromFeature, FromEach, FromCount, FromReading, FromRepeats, FromEvery, FromLess, FromTight, FromThread, FromGrade, FromShims, FromPack}
+	return []string{FromDatum, FromFeature, FromMade, FromEach, FromCount, FromReading, FromRepeats, FromEvery, FromLess, FromTight, FromThread, FromGrade, FromShims, FromPack}
 }
 
 // Piece is a part of an input: text as typed, or a source with what it names.

@@ -24,7 +24,7 @@ func (d *Desk) reading(id machine.CheckID, sign float64) value {
 		return value{text: shown(sign*v, unit), from: c.Name + ", as read last"}
 	}
 	f := d.verdict(c)
-	if f == nil || f.Read == 0 {
+	if f == nil || f.Verdict == judge.NotRead {
 		return want("measure the surfaces of “%s”", c.Name)
 	}
 	return value{text: shown(sign*f.Value, c.Unit), from: c.Name + ", worked out from what was read"}
@@ -94,8 +94,11 @@ func (d *Desk) verdict(c *machine.Check) *judge.Finding {
 // inUnit is a figure in the unit of its check; where the two do not go together
 // it keeps its own, so that the topic sees it and refuses it.
 func inUnit(a machine.Amount, unit string) (float64, string) {
+	if a.Unit == unit || bare(a.Unit) || bare(unit) {
+		return a.Value, a.Unit
+	}
 	q, err := quantity.Parse("1 "+unit, quantity.AnyDimension, "")
-	if err != nil || a.Unit == unit {
+	if err != nil {
 		return a.Value, a.Unit
 	}
 	v, err := quantity.Convert(a.Value, q.Dim, a.Unit, unit)

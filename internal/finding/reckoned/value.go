@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
 )
 
@@ -60,6 +61,8 @@ func (d *Desk) source(p machine.Piece) value {
 		return d.datum(p.ID)
 	case machine.FromFeature:
 		return d.size(machine.FeatureID(p.ID))
+	case machine.FromMade:
+		return d.made(machine.FeatureID(p.ID))
 	case machine.FromEach:
 		return d.each(machine.FeatureID(p.ID))
 	case machine.FromCount:
@@ -115,6 +118,25 @@ func (d *Desk) size(id machine.FeatureID) value {
 	default:
 		return value{text: shown(mean, "mm"), from: fmt.Sprintf("%s, mean of %d readings", name, n)}
 	}
+}
+
+// made is the size a surface was made to: its nominal, else the one that its
+// unworn surface tells surely. A worn size is no substitute for it.
+func (d *Desk) made(id machine.FeatureID) value {
+	ft := d.m.Feature(id)
+	if ft == nil {
+		return want("surface %q is not on this machine", id)
+	}
+	name := featureName(ft)
+	if ft.Nominal != nil {
+		return value{text: shown(ft.Nominal.MM, "mm"), from: name + ", nominal, " + string(ft.Nominal.From)}
+	}
+	if p, ok := judge.Nominal(d.m, ft); ok {
+		if best, sure := p.Best(); sure {
+			return value{text: shown(best.Size(), "mm"), from: name + ", from the " + p.Place}
+		}
+	}
+	return want("enter the size that %s was made to, at the part", name)
 }
 
 // asRead is the mean of the present readings of a surface, and how many there
@@ -177,14 +199,17 @@ func shown(v float64, unit string) string {
 	if strings.Contains(text, "e") {
 		text = strconv.FormatFloat(v, 'f', -1, 64)
 	}
-	if unit == "" || unit == "ratio" || unit == "count" {
+	if bare(unit) {
 		return text
 	}
 	return text + " " + unit
 }
 
+// bare tells the units of a bare number.
+func bare(unit string) bool { return unit == "" || unit == "ratio" || unit == "count" }
+
 func in(unit string) string {
-	if unit == "" || unit == "ratio" || unit == "count" {
+	if bare(unit) {
 		return ""
 	}
 	return ", in " + unit

@@ -9,6 +9,7 @@ import (
 // measureAll is two weeks at the surface plate.
 func (s *story) measureAll() {
 	s.lengths()
+	s.figures()
 	s.crank()
 	s.dryMains()
 	s.bores()
