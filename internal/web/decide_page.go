@@ -13,15 +13,16 @@ import (
 
 // decideView sets the three sets of remedies side by side.
 type decideView struct {
-	Base   string
-	None   bool // nothing fails
-	Failed int  // checks
-	Same   bool // the three sets are one
-	Taken  []takenSet
-	Sets   []setView
-	Differ []differRow
-	Common []placeJobs // what every set does
-	Jobs   int         // in Common
+	Base    string
+	None    bool // nothing fails
+	Failed  int  // checks
+	Same    bool // the three sets are one
+	Settled bool // because each remedy in it was chosen
+	Taken   []takenSet
+	Sets    []setView
+	Differ  []differRow
+	Common  []placeJobs // what every set does
+	Jobs    int         // in Common
 }
 
 // setView is one set of remedies.
@@ -114,6 +115,9 @@ func viewDecide(v *bench.View, base string) decideView {
 	}
 	if dv.Same {
 		dv.Sets[0].Key, dv.Sets[0].Name, dv.Sets[0].About = string(remedy.Cheapest), "One set is cheapest, soonest and longest-lived", "Nothing else that was listed does better by any of the three."
+		if dv.Settled = len(dv.Sets[0].Record) == 0; dv.Settled {
+			dv.Sets[0].Name, dv.Sets[0].About = "As chosen", "Every remedy is your own word. Take some of it back to compare again."
+		}
 	}
 	dv.Common = byPlace(slices.DeleteFunc(slices.Clone(jobs[0]), func(j setJob) bool { return !everySet(jobs, j.key) }))
 	for _, p := range dv.Common {

@@ -94,7 +94,7 @@ func TestASetIsTakenAndTakenBack(t *testing.T) {
 		t.Errorf("taken, the set is %v hours and %v days; shown were %v and %v", got.Cost, got.Days, plan.Cost, plan.Days)
 	}
 	p = h.ask("GET", at, nil).is(200)
-	p.says("The cheapest set is taken", "One set is cheapest, soonest and longest-lived")
+	p.says("The cheapest set is taken", "Each has its remedy", "As chosen")
 	undo := url.Values{"back": {at}, onceField: {p.formOn(base + "/withdraw")}}
 	for _, e := range p.elements {
 		if n, _ := attr(e, "name"); n == "entry" {
