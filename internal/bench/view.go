@@ -7,6 +7,7 @@ import (
 	"matchmark/internal/finding/balance"
 	"matchmark/internal/finding/closing"
 	"matchmark/internal/finding/judge"
+	"matchmark/internal/finding/reckoned"
 	"matchmark/internal/finding/remedy"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
@@ -58,6 +59,10 @@ func (v *View) Balance() balance.Sheet { return v.sheet() }
 func (v *View) Closing(j *machine.Joint) closing.Sheet {
 	return closing.For(v.Machine, v.Judged()).Of(j)
 }
+
+// Reckoner works out what joints, checks and tests ask of the trade's
+// arithmetic. It is a fresh one, for one goroutine.
+func (v *View) Reckoner() *reckoned.Desk { return reckoned.For(v.Machine, v.Judged()) }
 
 // MayClose tells what holds a closing right now; nothing means it may close.
 func (v *View) MayClose(j *machine.Joint, final bool) []sequence.Hold {

@@ -33,6 +33,7 @@ type closeView struct {
 	Sets     []setRow
 	Shims    []setRow
 	Sheet    sheetView
+	Worked   *workedView
 	Open     bool // the lines of fasteners and shims stand open
 	WhyAt    string
 }
@@ -61,6 +62,7 @@ func (v *visit) viewClose(j *machine.Joint, trial bool) closeView {
 	cv := closeView{Base: v.base(), At: closeAddress(v.base(), j.ID), ID: string(j.ID), Name: j.Name, Joint: jointAddress(v.base(), j.ID),
 		State: jointState(j), Shut: j.State == machine.AsMade || j.State == machine.Closed, Trial: trial, Dry: j.Dry,
 		Facts: jointFacts(j), Sheet: sheetOf(v.view, v.base(), j), Care: careOfJoint(v.view, j, sequence.Close), Sets: v.setRows("set", setLines), Shims: v.setRows("shim", shimLines), WhyAt: whyAddress(v.base(), string(sequence.CloseID(j.ID)))}
+	cv.Worked = workedOf(v.view.Reckoner(), cv.Base, j.Reckon)
 	for _, h := range v.view.MayClose(j, !trial) {
 		row := holdOf(cv.Base, h)
 		cv.Holds = append(cv.Holds, passRow{holdRow: row, Passable: h.Check != nil && !h.Life, Passed: v.typed("pass:"+row.CheckID) != ""})

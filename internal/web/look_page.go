@@ -19,6 +19,7 @@ type lookView struct {
 	Care     []careRow
 	Places   []lookPlace
 	Fault    string
+	Worked   *workedView
 }
 
 type lookPlace struct {
@@ -50,6 +51,7 @@ func lookPage(v *visit, what string, typed lookTyped, status int) error {
 	}
 	first := list[0]
 	lv := lookView{Base: v.base(), At: runAddress(v.base(), "look", what), How: sentence(first.How), Care: careFor(first.Hazards, sequence.Check), Fault: typed.Fault}
+	lv.Worked = workedOf(v.view.Reckoner(), lv.Base, first.Reckon)
 	lv.From = provenance(v.view.Judged().Of(first.ID).Limit)
 	if len(first.Limits) > 0 {
 		lv.Sound, lv.Worn = first.Limits[0].NewWords, first.Limits[0].WornWords

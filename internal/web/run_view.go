@@ -32,6 +32,7 @@ type runView struct {
 	Undo        string // its entry
 	Verdicts    []verdictRow
 	Main        *verdictRow // the one shown under the reading
+	Worked      *workedView
 	Skip        string
 	Tools       []option
 	Typed, Temp string // shown again after a refusal
@@ -127,6 +128,7 @@ func viewRun(v *bench.View, base string, r run, at, after string) runView {
 	}
 	rv.Verdicts = verdictsOf(v, shown)
 	rv.Main = mainVerdict(rv.Verdicts)
+	rv.Worked = workedOf(v.Reckoner(), base, asksOf(v, shown)...)
 	if p.Feature != nil {
 		rv.Cells, rv.Others = cellsOf(v, r, i, self, after)
 	} else {
@@ -180,13 +182,31 @@ func toolsFor(p point, unit string) []option {
 	return out
 }
 
+// fedBy lists the checks that a point feeds.
+func fedBy(v *bench.View, p point) []*machine.Check {
+	var out []*machine.Check
+	for _, c := range v.Machine.Checks {
+		if c == p.Check || p.Feature != nil && slices.Contains(c.Surfaces(), p.Feature) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
 // verdictsOf lists what the checks that a point feeds say now.
 func verdictsOf(v *bench.View, p point) []verdictRow {
 	var out []verdictRow
-	for _, c := range v.Machine.Checks {
-		if c == p.Check || p.Feature != nil && slices.Contains(c.Surfaces(), p.Feature) {
-			out = append(out, verdictOf(v.Judged().Of(c.ID)))
-		}
+	for _, c := range fedBy(v, p) {
+		out = append(out, verdictOf(v.Judged().Of(c.ID)))
+	}
+	return out
+}
+
+// asksOf lists what these checks ask of the trade's arithmetic.
+func asksOf(v *bench.View, p point) [][]machine.Reckoning {
+	var out [][]machine.Reckoning
+	for _, c := range fedBy(v, p) {
+		out = append(out, c.Reckon)
 	}
 	return out
 }

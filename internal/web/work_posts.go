@@ -60,6 +60,7 @@ type proveRow struct {
 	Runs                              []string
 	Life                              bool
 	Tool                              string
+	Worked                            *workedView
 	Value, Note                       string // typed, shown again
 }
 
@@ -69,9 +70,11 @@ func (v *visit) showProve(fault string, status int) error {
 	pv := proveView{Base: v.base(), Fault: fault}
 	tests := slices.Clone(v.view.Machine.Tests)
 	slices.SortStableFunc(tests, func(a, b *machine.Test) int { return a.Order - b.Order })
+	desk := v.view.Reckoner()
 	for _, t := range tests {
 		row := proveRow{ID: string(t.ID), Name: t.Name, Do: t.Do, Pass: t.Pass, From: sourceWords(t.From, t.TestAdded.Source),
-			Caution: t.Caution, Care: careFor(t.Hazards, sequence.Test), Runs: testRuns(t), Life: t.Life, Tool: t.Tool}
+			Caution: t.Caution, Care: careFor(t.Hazards, sequence.Test), Runs: testRuns(t), Life: t.Life, Tool: t.Tool,
+			Worked: workedOf(desk, pv.Base, t.Reckon)}
 		for _, id := range t.Needs {
 			if q := v.view.Machine.Test(id); q != nil && !passedLast(q) {
 				row.Needs = append(row.Needs, q.Name)
