@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"matchmark/reference"
 )
@@ -27,10 +28,15 @@ const threadFile = "thread.csv"
 // List is threads to look up by name.
 type List []Thread
 
-// Threads lists the threads of the reference table in its order. It reads the
-// table anew, about a millisecond: keep the list for many names.
+// Threads lists the threads of the reference table in its order. The list is
+// shared and not to be changed.
 // Errors: a cell that is not a number, with file and line.
-func Threads() (List, error) {
+func Threads() (List, error) { return threads() }
+
+// threads is read from the embedded table once; it is the same ever after.
+var threads = sync.OnceValues(readThreads)
+
+func readThreads() (List, error) {
 	tab, err := reference.Read(threadFile)
 	if err != nil {
 		return nil, err
