@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"matchmark/internal/trade/quantity"
+	"matchmark/internal/trade/spelling"
 )
 
 // read turns key=value texts into Values.
@@ -19,7 +20,7 @@ func (t Topic) read(given []string) (Values, error) {
 			return Values{}, InputError{Topic: t.Name, Typed: text, Want: "key=value was wanted, such as " + t.Example[0]}
 		}
 		if _, ok := t.input(key); !ok {
-			return Values{}, UnknownError{What: t.Name + " input", Got: key, Near: nearest(key, t.keys())}
+			return Values{}, UnknownError{What: t.Name + " input", Got: key, Near: spelling.Nearest(key, t.keys())}
 		}
 		if _, twice := typed[key]; twice {
 			return Values{}, InputError{Topic: t.Name, Key: key, Typed: value, Want: "it is given twice; once was wanted"}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"matchmark/internal/trade/quantity"
+	"matchmark/internal/trade/spelling"
 )
 
 // Topic is one question that can be asked alone.
@@ -44,7 +45,7 @@ func Find(name string) (Topic, error) {
 		}
 		names = append(names, t.Name)
 	}
-	return Topic{}, UnknownError{What: "topic", Got: name, Near: nearest(name, names)}
+	return Topic{}, UnknownError{What: "topic", Got: name, Near: spelling.Nearest(name, names)}
 }
 
 // Reckon reads what is given as key=value and answers.

@@ -1,4 +1,5 @@
-package reckon
+// Package spelling finds the names that somebody may have meant.
+package spelling
 
 import (
 	"cmp"
@@ -6,11 +7,12 @@ import (
 	"strings"
 )
 
-// nearest gives up to three names that are spelled most like the one typed,
-// those that hold it as a part first.
+// Nearest gives up to three names that are spelled most like the one typed,
+// those that hold it as a part first; none where nothing is near. Case and
+// outer blanks of what was typed do not matter; names are in lower case.
 // Cost: names · length².
-func nearest(typed string, names []string) []string {
-	typed = tidy(typed)
+func Nearest(typed string, names []string) []string {
+	typed = strings.ToLower(strings.TrimSpace(typed))
 	type far struct {
 		name string
 		d    int
