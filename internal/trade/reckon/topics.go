@@ -7,5 +7,5 @@ func Topics() []Topic {
 	return slices.Concat(fastenerTopics(), patternTopics(), shimTopics(), gearTopics(), trainTopics(),
 		bearingTopics(), filmTopics(), fitTopics(), oilTopics(), coolantTopics(),
 		electricTopics(), glowTopics(), hydraulicTopics(), coatingTopics(),
-		engineTopics(), timingTopics(), powerTopics())
+		engineTopics(), timingTopics(), powerTopics(), cleaningTopics())
 }
