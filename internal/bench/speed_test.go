@@ -6,7 +6,9 @@ import (
 
 	"matchmark/internal/demo"
 	"matchmark/internal/finding/balance"
+	"matchmark/internal/finding/closing"
 	"matchmark/internal/finding/judge"
+	"matchmark/internal/finding/reckoned"
 	"matchmark/internal/finding/remedy"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
@@ -53,4 +55,30 @@ func BenchmarkReadingToPlan(b *testing.B) {
 		v := record(b, bench, reading)
 		v.Plan()
 	}
+}
+
+// BenchmarkBuildWing: all that the trade wing works out for the demo's Build
+// page, from nothing: the closing sheet and the reckonings of every joint that
+// is still to be closed.
+func BenchmarkBuildWing(b *testing.B) {
+	entries, err := demo.Entries()
+	if err != nil {
+		b.Fatal(err)
+	}
+	m := machine.Fold(entries)
+	judged := judge.All(m)
+	plan := sequence.Make(m, judged)
+	closings := 0
+	for b.Loop() {
+		sheets, sums := closing.For(m, judged), reckoned.For(m, judged)
+		closings = 0
+		for _, s := range plan.Order {
+			if s.Act == sequence.Close {
+				sheets.Of(s.Joint)
+				sums.Of(s.Joint.Reckon)
+				closings++
+			}
+		}
+	}
+	b.ReportMetric(float64(closings), "closings")
 }
