@@ -7,6 +7,7 @@ import (
 
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // Fit is what a worked surface must be to the part that runs in or on it.
@@ -151,9 +152,9 @@ func tolerance(fits []Fit) string {
 	}
 	var parts []string
 	for _, f := range fits {
-		text := fmt.Sprintf("%s wanted %s", lowerFirst(f.Name), f.Wanted)
+		text := fmt.Sprintf("%s wanted %s", spelling.Inside(f.Name), f.Wanted)
 		if f.Wanted.Text == "" {
-			text = lowerFirst(f.Name) + ": no limit known"
+			text = spelling.Inside(f.Name) + ": no limit known"
 		}
 		if f.With != "" {
 			text += " with " + f.With
@@ -164,11 +165,4 @@ func tolerance(fits []Fit) string {
 		parts = append(parts, text)
 	}
 	return "to be agreed; " + strings.Join(parts, "; ")
-}
-
-func lowerFirst(s string) string {
-	if len(s) > 1 && s[1] >= 'a' && s[1] <= 'z' {
-		return strings.ToLower(s[:1]) + s[1:]
-	}
-	return s
 }

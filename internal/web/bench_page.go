@@ -11,6 +11,7 @@ import (
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // benchView answers: what can I do now, what frees most, what must I not do.
@@ -70,7 +71,7 @@ func viewBench(v *bench.View, base string) benchView {
 		}
 	}
 	for _, b := range v.Plan().Breaches {
-		bv.Breaches = append(bv.Breaches, sentence(b.Why))
+		bv.Breaches = append(bv.Breaches, spelling.Head(b.Why))
 	}
 	if n := len(v.Machine.Events); n > 0 {
 		e := v.Machine.Events[n-1]
@@ -156,12 +157,12 @@ func jobOf(v *bench.View, base string, s *sequence.Step) (string, jobRow) {
 		return checkJob(v, base, s)
 	case sequence.Clean:
 		key := "clean " + string(s.Assembly)
-		job.Name = "Clean the parts of " + lowerName(assemblyName(v.Machine, s.Assembly))
+		job.Name = "Clean the parts of " + spelling.Inside(assemblyName(v.Machine, s.Assembly))
 		job.At = base + "/machine?a=" + url.QueryEscape(string(s.Assembly))
 		return key, job
 	case sequence.Collect:
 		if what, ok := strings.CutPrefix(s.Name, "Collect "); ok {
-			job.Name = "Collect: " + lowerName(what)
+			job.Name = "Collect: " + spelling.Inside(what)
 		}
 	case sequence.Open, sequence.Undo:
 		job.Words = strings.Join(nonEmpty(behind("Before it, take ", strings.Join(s.Joint.AsFound, ", ")), careWords(s.Hazards)), ". ")
@@ -176,7 +177,7 @@ func checkJob(v *bench.View, base string, s *sequence.Step) (string, jobRow) {
 	c := s.Check
 	to := measureLinks(base, c)[0].At
 	if byWord(c) {
-		return to, jobRow{Name: "Look at " + lowerName(plainName(c.Name, c.Place)), At: to, Words: clip(c.How, 110)}
+		return to, jobRow{Name: "Look at " + spelling.Inside(plainName(c.Name, c.Place)), At: to, Words: clip(c.How, 110)}
 	}
 	sort, what := "c", string(c.Type)
 	if !direct(c) {
@@ -193,10 +194,10 @@ func checkJob(v *bench.View, base string, s *sequence.Step) (string, jobRow) {
 		return to, jobRow{Name: s.Name, At: to}
 	}
 	done := r.done()
-	job := jobRow{Name: "Measure " + lowerName(r.Name), At: to, begun: done > 0 && done < len(r.Points)}
+	job := jobRow{Name: "Measure " + spelling.Inside(r.Name), At: to, begun: done > 0 && done < len(r.Points)}
 	job.Words = fmt.Sprintf("%d of %s read.", done, plural(len(r.Points), "point", "points"))
 	if job.begun {
-		job.Words += " Carry on at " + lowerName(r.Points[r.now("", "")].Words()) + "."
+		job.Words += " Carry on at " + spelling.Inside(r.Points[r.now("", "")].Words()) + "."
 	}
 	return to, job
 }

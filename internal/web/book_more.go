@@ -10,6 +10,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // unknownOf is the chapter of what nobody knows: checks not made, limits not
@@ -89,7 +90,7 @@ func sourcesOf(v *bench.View) []fact {
 	var out []fact
 	for _, p := range machine.Provenances() {
 		if n := count[p]; n > 0 {
-			out = append(out, fact{sentence(string(p)), plural(n, "limit", "limits") + " that a reading was judged by"})
+			out = append(out, fact{spelling.Head(string(p)), plural(n, "limit", "limits") + " that a reading was judged by"})
 		}
 	}
 	return out
@@ -107,7 +108,7 @@ func allOrders(v *bench.View) []orderRow {
 		} else {
 			words += ", no date given"
 		}
-		out = append(out, orderRow{sentence(o.What), words, string(o.Order)})
+		out = append(out, orderRow{spelling.Head(o.What), words, string(o.Order)})
 	}
 	return out
 }

@@ -8,6 +8,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // bookView is the account of the work, in the order the next owner reads it.
@@ -175,7 +176,7 @@ func measuredOf(v *bench.View) []measuredGroup {
 
 func measuredRowOf(f *judge.Finding) measuredRow {
 	c := f.Check
-	row := measuredRow{Name: c.Name, At: f.At, Limit: strings.Join(limitWords(c, f.Limit), ", "), From: provenance(f.Limit), Word: sentence(string(f.Verdict))}
+	row := measuredRow{Name: c.Name, At: f.At, Limit: strings.Join(limitWords(c, f.Limit), ", "), From: provenance(f.Limit), Word: spelling.Head(string(f.Verdict))}
 	if byWord(c) {
 		row.Limit = f.Limit.Words
 		if l := c.Look(); l != nil {

@@ -3,6 +3,7 @@ package web
 import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/sequence"
+	"matchmark/internal/trade/spelling"
 )
 
 // clashesOf puts each contradiction in a mechanic's words, with what would
@@ -24,10 +25,10 @@ func clashesOf(v *bench.View) []clashRow {
 
 func claimOf(v *bench.View, c sequence.Claim) clashSource {
 	base := "/m/" + escape(string(v.ID))
-	s := clashSource{Words: sentence(c.Words) + ".", Sure: string(c.Certainty) + ", " + string(c.Evidence), Entry: string(c.Withdraw), Photo: photoLink(base, c.Photo)}
+	s := clashSource{Words: spelling.Head(c.Words) + ".", Sure: string(c.Certainty) + ", " + string(c.Evidence), Entry: string(c.Withdraw), Photo: photoLink(base, c.Photo)}
 	for _, d := range c.Deny {
 		s.Deny = append(s.Deny, denyForm{At: jointAddress(base, d.Joint), Blocker: string(d.Blocker), Why: d.Why,
-			Words: sentence(lowerName(jointName(v.Machine, d.Blocker))) + " is not in the way of " + lowerName(jointName(v.Machine, d.Joint))})
+			Words: spelling.Head(spelling.Inside(jointName(v.Machine, d.Blocker))) + " is not in the way of " + spelling.Inside(jointName(v.Machine, d.Joint))})
 	}
 	return s
 }

@@ -10,6 +10,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // buildView is the order: contradictions, holds, what is free, what follows.
@@ -89,7 +90,7 @@ func viewBuild(v *bench.View, base string, every bool, page int) buildView {
 		bv.Passed = append(bv.Passed, h.Joint.Name+": "+h.Why)
 	}
 	for _, b := range p.Breaches {
-		bv.Breaches = append(bv.Breaches, breachRow{sentence(b.Why), reopenWords(sequence.Hold{Reopen: b.Reopen, Hours: b.Hours}), jointAddress(base, b.Joint.ID)})
+		bv.Breaches = append(bv.Breaches, breachRow{spelling.Head(b.Why), reopenWords(sequence.Hold{Reopen: b.Reopen, Hours: b.Hours}), jointAddress(base, b.Joint.ID)})
 	}
 	for _, k := range p.Left {
 		bv.Left = append(bv.Left, k.Joint.Name+behind(": ", k.Why))

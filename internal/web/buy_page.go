@@ -12,6 +12,7 @@ import (
 	"matchmark/internal/book"
 	"matchmark/internal/finding/remedy"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // buyView answers: what to order, who has it, what is late.
@@ -89,7 +90,7 @@ func viewBuy(v *bench.View, base string, aim remedy.Aim) buyView {
 	plan := v.Choices(aim)
 	bv := buyView{Base: base, Aim: string(aim), Query: "?aim=" + url.QueryEscape(string(aim))}
 	for _, a := range remedy.Aims() {
-		bv.Aims = append(bv.Aims, filter{Name: sentence(string(a)) + " set", At: base + "/buy?aim=" + url.QueryEscape(string(a)), Here: a == aim})
+		bv.Aims = append(bv.Aims, filter{Name: spelling.Head(string(a)) + " set", At: base + "/buy?aim=" + url.QueryEscape(string(a)), Here: a == aim})
 	}
 	if oneSet(v) {
 		bv.Aims = nil
@@ -124,10 +125,10 @@ func oneSet(v *bench.View) bool {
 func (bv *buyView) addOrders(v *bench.View) {
 	for _, o := range v.Machine.Orders {
 		if o.Received != nil {
-			bv.Here = append(bv.Here, sentence(o.What)+behind(", from ", o.From)+", "+day(o.Received.At))
+			bv.Here = append(bv.Here, spelling.Head(o.What)+behind(", from ", o.From)+", "+day(o.Received.At))
 			continue
 		}
-		row := awayRow{ID: string(o.Order), What: sentence(o.What), Words: "Ordered " + day(o.Stamp.At) + behind(", from ", o.From), Due: "no date given", Parts: partsTogether(v.Machine, o.Parts)}
+		row := awayRow{ID: string(o.Order), What: spelling.Head(o.What), Words: "Ordered " + day(o.Stamp.At) + behind(", from ", o.From), Due: "no date given", Parts: partsTogether(v.Machine, o.Parts)}
 		if o.Out {
 			row.Words = "Sent out " + day(o.Stamp.At) + behind(", to ", o.From)
 		}
@@ -163,10 +164,10 @@ func late(due, now time.Time) bool {
 }
 
 func shopOf(m *machine.Machine, base, query string, s book.Shop) shopRow {
-	row := shopRow{Where: s.Where, Name: sentence(s.Where), At: base + "/buy/order/" + url.PathEscape(s.Where) + query,
+	row := shopRow{Where: s.Where, Name: spelling.Head(s.Where), At: base + "/buy/order/" + url.PathEscape(s.Where) + query,
 		Words: worthWords(s.CostHours) + ", " + daysWords(s.Days)}
 	for _, j := range s.Jobs {
-		row.Jobs = append(row.Jobs, sentence(j.Name))
+		row.Jobs = append(row.Jobs, spelling.Head(j.Name))
 	}
 	row.Jobs = counted(row.Jobs)
 	for _, id := range partsSent(s) {
@@ -226,7 +227,7 @@ func counted(lines []string) []string {
 }
 
 func itemOf(it book.Item) itemRow {
-	row := itemRow{Key: keyOf(it), Name: it.Name + behind(", ", it.Places), Size: it.Size, Qty: it.Qty, Why: it.Why, Limits: it.Limits, Mind: it.Mind, OnOrder: sentence(it.OnOrder)}
+	row := itemRow{Key: keyOf(it), Name: it.Name + behind(", ", it.Places), Size: it.Size, Qty: it.Qty, Why: it.Why, Limits: it.Limits, Mind: it.Mind, OnOrder: spelling.Head(it.OnOrder)}
 	if s := it.Standard; s != nil {
 		row.Standard = s.What + " " + s.Designation + behind(", same size: ", strings.Join(s.Equivalents, "; "))
 		if !s.Settled {

@@ -11,6 +11,7 @@ import (
 
 	"matchmark/internal/book"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // buyPost records an order: things bought, work sent out, or anything else in
@@ -98,7 +99,7 @@ func (v *visit) orderWork(due time.Time) (machine.Body, string) {
 		}
 		var what []string
 		for _, j := range s.Jobs {
-			what = append(what, lowerName(j.Name))
+			what = append(what, spelling.Inside(j.Name))
 		}
 		o := &machine.Ordered{Order: v.orderID(s.Where), What: strings.Join(counted(what), "; "), Out: true, From: clip(v.typed("from"), 120), Due: due}
 		if o.From == "" {

@@ -5,6 +5,7 @@ import (
 	"matchmark/internal/finding/caution"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // careRow is one warning as shown with a step.
@@ -14,7 +15,7 @@ type careRow struct{ Hazard, Text, Defer, Source string }
 func careFor(hazards []string, act sequence.Act) []careRow {
 	var out []careRow
 	for _, c := range caution.For(hazards, string(act)) {
-		out = append(out, careRow{sentence(c.Hazard), c.Text, c.DeferTo, c.Publication})
+		out = append(out, careRow{spelling.Head(c.Hazard), c.Text, c.DeferTo, c.Publication})
 	}
 	return out
 }

@@ -8,6 +8,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // closeView is the closing of a joint, with what holds it.
@@ -55,7 +56,7 @@ func closePage(v *visit) error {
 }
 
 func (v *visit) showClose(cv closeView, status int) error {
-	return v.show("close", status, frame{Title: "Close " + lowerName(cv.Name), Here: "Build", Back: v.base() + "/build", Data: cv})
+	return v.show("close", status, frame{Title: "Close " + spelling.Inside(cv.Name), Here: "Build", Back: v.base() + "/build", Data: cv})
 }
 
 func (v *visit) viewClose(j *machine.Joint, trial bool) closeView {
@@ -117,7 +118,7 @@ func closePost(v *visit) error {
 	if errors.As(err, &held) {
 		cv.Refused = "Nothing was closed. Clear what holds it, or pass it with your initials and why. What you typed is still here."
 		if held.Life != nil {
-			cv.Refused = "Nothing was closed. " + sentence(held.Error()) + "."
+			cv.Refused = "Nothing was closed. " + spelling.Head(held.Error()) + "."
 		}
 		return v.showClose(cv, http.StatusConflict)
 	}
@@ -145,7 +146,7 @@ func (cv *closeView) facts(v *visit, j *machine.Joint) ([]machine.Body, string, 
 	if cv.Torque != "" {
 		a, err := bench.Amount(cv.Torque, "N·m")
 		if err != nil {
-			return nil, sentence(err.Error()) + ". Nothing was closed; correct the torque.", nil
+			return nil, spelling.Head(err.Error()) + ". Nothing was closed; correct the torque.", nil
 		}
 		body.Torque = &a
 	}

@@ -7,6 +7,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/closing"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // sheetView is what is wanted beside a joint as it is closed, to be read at
@@ -86,7 +87,7 @@ func sheetOf(v *bench.View, base string, j *machine.Joint) sheetView {
 	sv := sheetView{Refused: s.Refused, Paper: s.Paper, Weigh: s.Weigh, Around: s.Around, GoesOn: goesOn(s), Marks: s.Marks,
 		Photos: photosOf(v.Machine, base, j.Photos), Bolts: boltsOf(s.Pattern), NotMaker: closing.NotMakers}
 	for _, e := range j.Evidence {
-		sv.AsFound = append(sv.AsFound, sentence(foundWords(&e.AsFoundTaken)))
+		sv.AsFound = append(sv.AsFound, spelling.Head(foundWords(&e.AsFoundTaken)))
 	}
 	var ranges []string
 	for _, t := range s.Tightening {
@@ -123,13 +124,13 @@ func sheetOf(v *bench.View, base string, j *machine.Joint) sheetView {
 func goesOn(s closing.Sheet) []string {
 	var out []string
 	for _, t := range s.Tightening {
-		if t.Oil != "" && !slices.Contains(out, sentence(t.Oil)) {
-			out = append(out, sentence(t.Oil))
+		if t.Oil != "" && !slices.Contains(out, spelling.Head(t.Oil)) {
+			out = append(out, spelling.Head(t.Oil))
 		}
 	}
 	for _, f := range s.Fit {
-		if !slices.Contains(out, sentence(f)) {
-			out = append(out, sentence(f))
+		if !slices.Contains(out, spelling.Head(f)) {
+			out = append(out, spelling.Head(f))
 		}
 	}
 	return out
@@ -138,7 +139,7 @@ func goesOn(s closing.Sheet) []string {
 func torqueOf(t closing.Tightening) torqueView {
 	tv := torqueView{Name: t.Thread, Stop: t.Stop, New: t.New, Notes: t.Notes}
 	if t.From != closing.CameOut {
-		tv.Kit = sentence(t.From)
+		tv.Kit = spelling.Head(t.From)
 	}
 	var pieces []string
 	for _, f := range t.Sets {
@@ -147,7 +148,7 @@ func torqueOf(t closing.Tightening) torqueView {
 	tv.Pieces = strings.Join(pieces, "; ")
 	passes := 0
 	for _, q := range t.Torques {
-		h := headMark{Class: q.Class, If: sentence(q.If), By: q.By, Bite: q.Bite, Source: q.Source, Working: q.Working}
+		h := headMark{Class: q.Class, If: spelling.Head(q.If), By: q.By, Bite: q.Bite, Source: q.Source, Working: q.Working}
 		h.Range, h.Never = rangeWords(q)
 		if q.Deep != nil {
 			h.Deep = q.Deep.Say

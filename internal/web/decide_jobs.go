@@ -7,6 +7,7 @@ import (
 
 	"matchmark/internal/finding/remedy"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // setJob is one job of a set; like jobs on several parts are told once.
@@ -39,7 +40,7 @@ func jobsOfSet(m *machine.Machine, p remedy.Plan) []setJob {
 		k := slices.IndexFunc(out, func(s setJob) bool { return s.key == key })
 		if k < 0 {
 			k = len(out)
-			out = append(out, setJob{key: key, Name: sentence(j.Name), Size: strings.TrimPrefix(sizeWords(j.Step), ", "), Place: placeOfWork(j.Where), Days: daysWords(j.Days), Beware: sentence(j.Beware)})
+			out = append(out, setJob{key: key, Name: spelling.Head(j.Name), Size: strings.TrimPrefix(sizeWords(j.Step), ", "), Place: placeOfWork(j.Where), Days: daysWords(j.Days), Beware: spelling.Head(j.Beware)})
 		}
 		out[k].Times++
 		out[k].cost += j.Cost
@@ -68,7 +69,7 @@ func placeOfWork(where string) string {
 	case "buy":
 		return "To buy"
 	}
-	return sentence(where)
+	return spelling.Head(where)
 }
 
 // byPlace gathers jobs by their place of work, in the order they come.
@@ -174,7 +175,7 @@ func checkNames(m *machine.Machine, ids []machine.CheckID) string {
 	for i, s := range sorts {
 		words[i] = s.name + behind(", ", placesTogether(s.places))
 		if i > 0 {
-			words[i] = lowerName(words[i])
+			words[i] = spelling.Inside(words[i])
 		}
 	}
 	return strings.Join(words, "; ")

@@ -9,6 +9,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/remedy"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // decideView sets the three sets of remedies side by side.
@@ -138,7 +139,7 @@ func stuck(p remedy.Plan) int {
 }
 
 func setOf(m *machine.Machine, p remedy.Plan) setView {
-	s := setView{Key: string(p.Aim), Name: sentence(string(p.Aim)), About: abouts[p.Aim], Cut: p.Incomplete, Proof: p.Proof, Proved: p.Proved, Notes: p.Notes, Digest: digestOf(m, p)}
+	s := setView{Key: string(p.Aim), Name: spelling.Head(string(p.Aim)), About: abouts[p.Aim], Cut: p.Incomplete, Proof: p.Proof, Proved: p.Proved, Notes: p.Notes, Digest: digestOf(m, p)}
 	asNew := 0
 	for _, c := range p.Choices {
 		if c.Life >= 0.9995 {
@@ -166,7 +167,7 @@ func setOf(m *machine.Machine, p remedy.Plan) setView {
 		s.Doubt = append(s.Doubt, w.Says)
 	}
 	for _, b := range toRecord(m, p) {
-		s.Record = append(s.Record, checkName(m, b.Check)+": "+lowerName(remedyName(m, b.Check, b.Key))+sizeWords(b.Step))
+		s.Record = append(s.Record, checkName(m, b.Check)+": "+spelling.Inside(remedyName(m, b.Check, b.Key))+sizeWords(b.Step))
 	}
 	for _, c := range p.Choices {
 		if k := m.Check(c.Check); k != nil && k.Chosen != nil {

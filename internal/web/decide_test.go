@@ -9,6 +9,7 @@ import (
 	"matchmark/internal/demo"
 	"matchmark/internal/finding/remedy"
 	"matchmark/internal/store"
+	"matchmark/internal/trade/spelling"
 )
 
 // newDemoHouse is a site with the demo machine.
@@ -42,7 +43,7 @@ func TestThreeSetsToldApart(t *testing.T) {
 		p.says(figure(plan.Cost, "h")+" bench hours' worth", figure(plan.Days, "d")+" days")
 		prices[figure(plan.Cost, "h")+figure(plan.Days, "d")] = true
 		for _, j := range plan.Jobs {
-			p.says(sentence(j.Name), sentence(j.Beware))
+			p.says(spelling.Head(j.Name), spelling.Head(j.Beware))
 		}
 		for _, f := range plan.Forced {
 			p.says(strings.Join(strings.Fields(f.Says), " "))

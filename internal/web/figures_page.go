@@ -6,6 +6,7 @@ import (
 
 	"matchmark/internal/bench"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // figuresView lists the figures of the machine that limits are worked out
@@ -28,7 +29,7 @@ func figuresPage(v *visit) error { return v.showFigures("", http.StatusOK) }
 func (v *visit) showFigures(fault string, status int) error {
 	fv := figuresView{Base: v.base(), Froms: provenanceOptions(v.typed("from")), Fault: fault}
 	for _, d := range v.view.Machine.Data {
-		row := figureRow{ID: d.ID, Name: sentence(d.Name), Unit: d.Unit}
+		row := figureRow{ID: d.ID, Name: spelling.Head(d.Name), Unit: d.Unit}
 		if d.Value != nil {
 			row.Value = withUnit(*d.Value, d.Unit) + ", " + sourceWords(d.From, d.Source)
 		}
@@ -71,7 +72,7 @@ func figuresPost(v *visit) error {
 	}
 	value, err := bench.InUnit(v.typed("value"), d.Unit)
 	if err != nil {
-		return v.showFigures(sentence(err.Error())+". Nothing was kept; give it in "+orPlain(d.Unit)+".", http.StatusUnprocessableEntity)
+		return v.showFigures(spelling.Head(err.Error())+". Nothing was kept; give it in "+orPlain(d.Unit)+".", http.StatusUnprocessableEntity)
 	}
 	body := &machine.DatumSet{Datum: machine.Datum{ID: d.ID, Name: d.Name, Unit: d.Unit, Value: &value, Typed: v.typed("value"),
 		From: provenanceTyped(v.typed("from")), Source: clip(v.typed("source"), 200)}}
@@ -103,8 +104,8 @@ func limitPost(v *visit) error {
 		}
 		value, err := bench.InUnit(text, c.Unit)
 		if err != nil {
-			return plight{http.StatusUnprocessableEntity, "“" + clip(text, 40) + "” is no limit for " + lowerName(c.Name),
-				sentence(err.Error()) + ". Nothing was kept; go back and give it in " + orPlain(c.Unit) + "."}
+			return plight{http.StatusUnprocessableEntity, "“" + clip(text, 40) + "” is no limit for " + spelling.Inside(c.Name),
+				spelling.Head(err.Error()) + ". Nothing was kept; go back and give it in " + orPlain(c.Unit) + "."}
 		}
 		*to = strconv.FormatFloat(value, 'f', -1, 64)
 	}
@@ -125,7 +126,7 @@ func nominalFact(v *visit, part machine.PartID) (machine.Body, string) {
 	}
 	a, err := bench.Amount(v.typed("text"), "mm")
 	if err != nil {
-		return nil, sentence(err.Error()) + ". Nothing was kept; give the size it was made to, in mm."
+		return nil, spelling.Head(err.Error()) + ". Nothing was kept; give the size it was made to, in mm."
 	}
 	if a.Value <= 0 {
 		return nil, "A size of " + withUnit(a.Value, "mm") + " is out of reason, so nothing was kept. Give the size it was made to."

@@ -8,6 +8,7 @@ import (
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/finding/remedy"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // fitRow is one check with its verdict, limit, working and remedies.
@@ -62,14 +63,14 @@ type remedyRow struct {
 // fitOf lays out one finding.
 func fitOf(v *bench.View, base string, f *judge.Finding) fitRow {
 	c := f.Check
-	row := fitRow{Base: base, ID: string(c.ID), Name: c.Name, Word: sentence(string(f.Verdict)), Sentence: f.Sentence,
+	row := fitRow{Base: base, ID: string(c.ID), Name: c.Name, Word: spelling.Head(string(f.Verdict)), Sentence: f.Sentence,
 		From: provenance(f.Limit), Disagree: f.Disagree, Window: drawWindow(f), Working: f.Working}
 	row.ToRead, row.Settle = settleOf(f)
 	if f.Verdict == judge.NotRead && strings.Count(f.Sentence, ":") == 1 && strings.HasPrefix(f.Sentence, c.Name+":") {
 		row.Sentence = "" // it says no more than the name and the verdict above it
 	}
 	if f.Limit.Missing != "" {
-		row.From += ". " + sentence(f.Limit.Missing)
+		row.From += ". " + spelling.Head(f.Limit.Missing)
 	}
 	if f.Read > 0 && f.Verdict != judge.NotRead && !byWord(c) {
 		row.Value = withUnit(f.Value, c.Unit)
@@ -134,7 +135,7 @@ func (row *fitRow) addRemedies(v *bench.View, c *machine.Check) {
 	for _, ch := range v.Choices(remedy.Cheapest).Choices {
 		if ch.Check == c.ID {
 			proposed = ch
-			row.Proposed = sentence(ch.Name) + sizeWords(ch.Step) + behind(". ", ch.Why)
+			row.Proposed = spelling.Head(ch.Name) + sizeWords(ch.Step) + behind(". ", ch.Why)
 		}
 	}
 	if c.Chosen != nil {
@@ -144,7 +145,7 @@ func (row *fitRow) addRemedies(v *bench.View, c *machine.Check) {
 		row.Done = append(row.Done, remedyName(v.Machine, c.ID, d.Key)+sizeWords(d.Step)+", "+day(d.At))
 	}
 	for _, r := range c.Remedies {
-		rr := remedyRow{Key: r.Key, Name: sentence(r.Name), Words: remedyWords(r), Beware: r.Beware,
+		rr := remedyRow{Key: r.Key, Name: spelling.Head(r.Name), Words: remedyWords(r), Beware: r.Beware,
 			Proposed: proposed.Of == c.ID && proposed.Remedy == r.Key, Chosen: c.Chosen != nil && c.Chosen.Key == r.Key}
 		for _, s := range r.Steps {
 			rr.Steps = append(rr.Steps, option{fmt.Sprint(s), fmt.Sprintf("%+.2f mm", s), rr.Proposed && s == proposed.Step})

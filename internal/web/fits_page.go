@@ -11,6 +11,7 @@ import (
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/finding/remedy"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // fitsView is the fits of one kind of answer, a page at a time.
@@ -125,7 +126,7 @@ func plansOf(v *bench.View, base string) []link {
 	for _, aim := range remedy.Aims() {
 		p := v.Choices(aim)
 		if len(p.Jobs)+len(p.Infeasible) > 0 {
-			out = append(out, link{sentence(string(aim)) + ": " + worthWords(p.Cost) + ", " + daysWords(p.Days), base + "/decide#" + string(aim)})
+			out = append(out, link{spelling.Head(string(aim)) + ": " + worthWords(p.Cost) + ", " + daysWords(p.Days), base + "/decide#" + string(aim)})
 		}
 	}
 	return out

@@ -6,6 +6,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // heldJoints are the joints that an open check keeps from being closed.
@@ -39,19 +40,19 @@ func holdsOf(v *bench.View, base string, j *machine.Joint, final bool) []holdRow
 }
 
 func holdOf(base string, h sequence.Hold) holdRow {
-	row := holdRow{Joint: string(h.Joint.ID), Name: "Do not close " + lowerName(h.Joint.Name), Why: sentence(h.Why) + ".", Cost: reopenWords(h), Life: h.Life}
+	row := holdRow{Joint: string(h.Joint.ID), Name: "Do not close " + spelling.Inside(h.Joint.Name), Why: spelling.Head(h.Why) + ".", Cost: reopenWords(h), Life: h.Life}
 	row.Why = strings.ReplaceAll(row.Why, "..", ".")
 	if h.Check != nil {
 		row.Check, row.CheckID = h.Check.Name, string(h.Check.ID)
 		for _, l := range measureLinks(base, h.Check) {
 			if l.Name == "Measure" || l.Name == "Look" {
-				l.Name += ": " + lowerName(plainName(h.Check.Name, h.Check.Place))
+				l.Name += ": " + spelling.Inside(plainName(h.Check.Name, h.Check.Place))
 			}
 			row.Clear = append(row.Clear, l)
 		}
 	}
 	if h.First != nil {
-		row.Clear = []link{{"To " + lowerName(h.First.Name), jointAddress(base, h.First.ID)}}
+		row.Clear = []link{{"To " + spelling.Inside(h.First.Name), jointAddress(base, h.First.ID)}}
 	}
 	return row
 }
@@ -66,16 +67,6 @@ func reopenWords(h sequence.Hold) string {
 		words += ", about " + hoursWords(h.Hours)
 	}
 	return words + "."
-}
-
-// lowerName puts a name inside a sentence; one that begins with an
-// abbreviation keeps its capitals.
-func lowerName(name string) string {
-	r := []rune(name)
-	if len(r) > 1 && strings.ToUpper(string(r[1])) == string(r[1]) {
-		return name
-	}
-	return strings.ToLower(string(r[:min(1, len(r))])) + string(r[min(1, len(r)):])
 }
 
 // stepAddress is where a step is done.

@@ -7,6 +7,7 @@ import (
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // lookView is a check answered by eye, at all its places.
@@ -50,19 +51,19 @@ func lookPage(v *visit, what string, typed lookTyped, status int) error {
 		return missing("the check", what)
 	}
 	first := list[0]
-	lv := lookView{Base: v.base(), At: runAddress(v.base(), "look", what), How: sentence(first.How), Care: careFor(first.Hazards, sequence.Check), Fault: typed.Fault}
+	lv := lookView{Base: v.base(), At: runAddress(v.base(), "look", what), How: spelling.Head(first.How), Care: careFor(first.Hazards, sequence.Check), Fault: typed.Fault}
 	lv.Worked = workedOf(v.view.Reckoner(), lv.Base, first.Reckon)
 	lv.From = provenance(v.view.Judged().Of(first.ID).Limit)
 	if len(first.Limits) > 0 {
 		lv.Sound, lv.Worn = first.Limits[0].NewWords, first.Limits[0].WornWords
 	}
 	for _, c := range list {
-		p := lookPlace{ID: string(c.ID), Name: sentence(placeWord(c.Name, c.Place)), Word: sentence(string(judge.NotRead))}
+		p := lookPlace{ID: string(c.ID), Name: spelling.Head(placeWord(c.Name, c.Place)), Word: spelling.Head(string(judge.NotRead))}
 		if f := v.view.Judged().Of(c.ID); f != nil {
-			p.Word = sentence(string(f.Verdict))
+			p.Word = spelling.Head(string(f.Verdict))
 		}
 		if l := c.Look(); l != nil {
-			p.Answer, p.Undo = sentence(lookWord(l.OK))+behind(": ", l.Words), string(l.Entry)
+			p.Answer, p.Undo = spelling.Head(lookWord(l.OK))+behind(": ", l.Words), string(l.Entry)
 		}
 		if typed.Check == p.ID {
 			p.Words = typed.Words

@@ -13,6 +13,8 @@ import (
 	"regexp"
 	"strings"
 	"sync"
+
+	"matchmark/internal/trade/spelling"
 )
 
 //go:embed templates/*.html
@@ -25,7 +27,7 @@ var assetCall = regexp.MustCompile(`asset "([^"]*)"`)
 
 // loadPages parses every page and makes sure that each asset it names exists.
 func loadPages(assets *assetSet) pageSet {
-	funcs := template.FuncMap{"once": newOnce(), "asset": assets.address, "plural": plural, "lower": lowerName}
+	funcs := template.FuncMap{"once": newOnce(), "asset": assets.address, "plural": plural, "lower": spelling.Inside}
 	names, err := fs.Glob(templateFiles, "templates/*.html")
 	if err != nil {
 		panic(err)

@@ -8,6 +8,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // partView is one part with what was read, said and shown of it.
@@ -147,7 +148,7 @@ func factsOf(m *machine.Machine, p *machine.Part) []fact {
 }
 
 func surfaceOf(base string, ft *machine.Feature) surface {
-	s := surface{ID: string(ft.ID), Name: sentence(ft.Name), At: runAddress(base, "f", runOfFeature(ft))}
+	s := surface{ID: string(ft.ID), Name: spelling.Head(ft.Name), At: runAddress(base, "f", runOfFeature(ft))}
 	if n := ft.Nominal; n != nil {
 		s.Nominal = "made to " + withUnit(n.MM, "mm") + ", " + sourceWords(n.From, n.Source)
 	}

@@ -11,6 +11,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 	"matchmark/internal/web/picture"
 )
 
@@ -62,7 +63,7 @@ func photoPage(v *visit) error {
 func (v *visit) showPhoto(pv photoView, status int) error {
 	title := "Photo and one line"
 	if pv.Joint != nil {
-		title = "Open " + lowerName(pv.Joint.Name)
+		title = "Open " + spelling.Inside(pv.Joint.Name)
 	} else if pv.Part != nil {
 		title = pv.Part.Name
 	}
@@ -193,7 +194,7 @@ func (v *visit) keepPhoto(pv *photoView) (time.Time, string, error) {
 	}
 	kept, err := picture.Keep(data)
 	if err != nil {
-		return time.Time{}, sentence(err.Error()) + ". What was typed is still here.", nil
+		return time.Time{}, spelling.Head(err.Error()) + ". What was typed is still here.", nil
 	}
 	sum, err := v.shop.Log().PutBlob(v.r.Context(), kept.Data, kept.Type)
 	if err != nil {
@@ -250,7 +251,7 @@ func (pv *photoView) removal(v *visit) ([]machine.Body, string) {
 	if pv.Breakaway != "" {
 		a, err := bench.Amount(pv.Breakaway, "N·m")
 		if err != nil {
-			return nil, sentence(err.Error()) + ". Nothing was kept yet; correct the torque it let go at."
+			return nil, spelling.Head(err.Error()) + ". Nothing was kept yet; correct the torque it let go at."
 		}
 		body.Breakaway = &a
 	}
@@ -288,7 +289,7 @@ func shimsTyped(rows []setRow) ([]machine.Shim, string) {
 		}
 		a, err := bench.Amount(r.Size, "mm")
 		if err != nil {
-			return nil, sentence(err.Error()) + ". Nothing was kept yet; write the shim's thickness, as 0.15."
+			return nil, spelling.Head(err.Error()) + ". Nothing was kept yet; write the shim's thickness, as 0.15."
 		}
 		n := 1
 		if r.Count != "" {

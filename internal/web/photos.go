@@ -1,6 +1,9 @@
 package web
 
-import "matchmark/internal/machine"
+import (
+	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
+)
 
 // photoRow is one photo as listed.
 type photoRow struct{ Small, Full, Words string }
@@ -11,7 +14,7 @@ func photosOf(m *machine.Machine, base string, list []machine.Photo) []photoRow 
 		at := base + "/p/" + string(p.Sum)
 		words := p.Caption
 		if words == "" {
-			words = sentence(refName(m, p.Of))
+			words = spelling.Head(refName(m, p.Of))
 		}
 		if words == "" {
 			words = "Photo"

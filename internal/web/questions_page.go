@@ -6,6 +6,7 @@ import (
 
 	"matchmark/internal/bench"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // questionsView lists what the log says that could not be placed.
@@ -28,7 +29,7 @@ func questionsPage(v *visit) error {
 func viewQuestions(v *bench.View, base string) questionsView {
 	qv := questionsView{Base: base}
 	for _, q := range v.Machine.Questions {
-		row := questionRow{Text: sentence(q.Text) + ".", Entry: string(q.Entry), Kind: sentence(strings.ReplaceAll(string(q.Kind), "-", " "))}
+		row := questionRow{Text: spelling.Head(q.Text) + ".", Entry: string(q.Entry), Kind: spelling.Head(strings.ReplaceAll(string(q.Kind), "-", " "))}
 		row.Text = strings.ReplaceAll(row.Text, "..", ".")
 		if !q.At.IsZero() {
 			row.When = minute(q.At) + behind(", ", q.By)

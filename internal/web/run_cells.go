@@ -8,6 +8,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // widest is how many columns of cells a phone shows.
@@ -53,7 +54,7 @@ func gridOf(r run, now int, shown []*machine.Feature, self, after string) *cellT
 	first := shown[0]
 	levels, axes := orOne(first.Levels), orOne(first.Axes)
 	for _, ft := range shown {
-		t.Groups = append(t.Groups, cellGroup{sentence(point{Feature: ft}.owner()), len(axes)})
+		t.Groups = append(t.Groups, cellGroup{spelling.Head(point{Feature: ft}.owner()), len(axes)})
 		if len(first.Axes) > 0 {
 			t.Axes = append(t.Axes, axes...)
 		}
@@ -151,7 +152,7 @@ func otherPlaces(r run, surfaces, shown []*machine.Feature, self string) []other
 				first = p.Key()
 			}
 		}
-		out = append(out, otherPlace{Name: sentence(point{Feature: ft}.owner()), At: self + "?at=" + url.QueryEscape(first),
+		out = append(out, otherPlace{Name: spelling.Head(point{Feature: ft}.owner()), At: self + "?at=" + url.QueryEscape(first),
 			Done: fmt.Sprintf("%d of %d", done, all)})
 	}
 	return out

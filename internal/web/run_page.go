@@ -7,6 +7,7 @@ import (
 
 	"matchmark/internal/bench"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // runPage shows a measuring run, or the question of a check answered by eye.
@@ -62,7 +63,7 @@ func runPost(v *visit) error {
 	if errors.As(err, &bad) {
 		rv := viewRun(v.view, v.base(), r, p.Key(), "")
 		rv.Typed, rv.Temp, rv.Note, rv.TypedTool = typed.Text, typed.Temp, typed.Note, typed.Tool
-		rv.Fault, rv.Doubt = sentence(bad.Say)+".", bad.Doubt
+		rv.Fault, rv.Doubt = spelling.Head(bad.Say)+".", bad.Doubt
 		for i := range rv.Tools {
 			rv.Tools[i].Chosen = rv.Tools[i].Value == typed.Tool
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // point is one place of a measuring run.
@@ -173,13 +174,13 @@ func (p point) last() *machine.Reading {
 func (p point) Lines() []string {
 	var words []string
 	if p.Check != nil {
-		words = []string{sentence(p.owner())}
+		words = []string{spelling.Head(p.owner())}
 		if p.Nth > 0 {
 			words = append(words, fmt.Sprintf("reading %d", p.Nth))
 		}
 		return words
 	}
-	words = []string{sentence(p.owner())}
+	words = []string{spelling.Head(p.owner())}
 	if p.Unworn {
 		return append(words, "unworn surface")
 	}

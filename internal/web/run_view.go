@@ -10,6 +10,7 @@ import (
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/metrology"
+	"matchmark/internal/trade/spelling"
 )
 
 // runView is one measuring run as shown.
@@ -147,7 +148,7 @@ func unitOf(p point) string {
 func howOf(p point) string {
 	switch {
 	case p.Check != nil:
-		return sentence(p.Check.How)
+		return spelling.Head(p.Check.How)
 	case p.Unworn:
 		return "On the unworn surface: " + p.Feature.Unworn + "."
 	}
@@ -213,7 +214,7 @@ func asksOf(v *bench.View, p point) [][]machine.Reckoning {
 
 func verdictOf(f *judge.Finding) verdictRow {
 	_, settle := settleOf(f) // the points left stand in the table
-	row := verdictRow{Name: f.Check.Name, Word: sentence(string(f.Verdict)), Sentence: f.Sentence, Settle: settle,
+	row := verdictRow{Name: f.Check.Name, Word: spelling.Head(string(f.Verdict)), Sentence: f.Sentence, Settle: settle,
 		Window: drawWindow(f), From: provenance(f.Limit), grave: gravity[f.Verdict]}
 	if f.Verdict != judge.NotRead && !byWord(f.Check) && f.Read > 0 {
 		row.Value = withUnit(f.Value, f.Check.Unit)

@@ -6,6 +6,7 @@ import (
 
 	"matchmark/internal/bench"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // say puts one kept fact into words: "Opened Main cap 2, into tray 14".
@@ -80,7 +81,7 @@ func sayMeasured(m *machine.Machine, body machine.Body) string {
 	case *machine.EntryWithdrawn:
 		return "Withdrew an entry" + behind(": ", b.Why)
 	}
-	return sentence(strings.ReplaceAll(string(body.Kind()), "-", " "))
+	return spelling.Head(strings.ReplaceAll(string(body.Kind()), "-", " "))
 }
 
 // foundWords say what was found before a joint was undone: "breakaway of the

@@ -12,6 +12,7 @@ import (
 	"matchmark/internal/demo"
 	"matchmark/internal/kit"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // machinesView is the shop: its machines, or the first run.
@@ -180,7 +181,7 @@ func takeKits(v *visit) (bodies []machine.Body, fault string, err error) {
 	bodies, _, err = kit.Expand(taken, taking)
 	var bad kit.TakingError
 	if errors.As(err, &bad) {
-		return nil, sentence(bad.Error()) + ". Nothing was made; change it and start again.", nil
+		return nil, spelling.Head(bad.Error()) + ". Nothing was made; change it and start again.", nil
 	}
 	return bodies, "", err
 }

@@ -5,6 +5,7 @@ import (
 
 	"matchmark/internal/bench"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // traysView lists what lies where.
@@ -41,7 +42,7 @@ func viewTrays(v *bench.View, base, mark string) traysView {
 		if mark != "" && t.Mark != mark {
 			continue
 		}
-		row := trayRow{Mark: t.Mark, Name: sentence(trayWords(t.Mark))}
+		row := trayRow{Mark: t.Mark, Name: spelling.Head(trayWords(t.Mark))}
 		for _, p := range t.Parts {
 			mark := stateOf(v, p, due)
 			mark.Word = cleanWord(p)
@@ -98,7 +99,7 @@ func awayOf(v *bench.View) []orderRow {
 				words += ", late"
 			}
 		}
-		out = append(out, orderRow{sentence(o.What), words, string(o.Order)})
+		out = append(out, orderRow{spelling.Head(o.What), words, string(o.Order)})
 	}
 	return out
 }

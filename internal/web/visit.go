@@ -10,6 +10,7 @@ import (
 
 	"matchmark/internal/bench"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // handler answers one request; an error it returns becomes a page that says
@@ -127,7 +128,7 @@ func nowhere(*visit) error {
 
 // missing names an item that is not on this machine.
 func missing(sort, id string) error {
-	return plight{http.StatusNotFound, sentence(fmt.Sprintf("%s “%s” is not on this machine", sort, clip(id, 60))),
+	return plight{http.StatusNotFound, spelling.Head(fmt.Sprintf("%s “%s” is not on this machine", sort, clip(id, 60))),
 		"Nothing was changed. Find it on the Machine page."}
 }
 

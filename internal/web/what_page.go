@@ -13,6 +13,7 @@ import (
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/catalogue"
 	"matchmark/internal/trade/metrology"
+	"matchmark/internal/trade/spelling"
 )
 
 // whatView asks what a part is and answers with the standard parts it may be.
@@ -90,14 +91,14 @@ func (v *visit) viewWhat(p *machine.Part) whatView {
 		wv.Kind = kindGuessed(p.Name)
 	}
 	for _, k := range identify.Kinds() {
-		wv.Kinds = append(wv.Kinds, option{wv.At + "?kind=" + url.QueryEscape(string(k)), sentence(string(k)), string(k) == wv.Kind})
+		wv.Kinds = append(wv.Kinds, option{wv.At + "?kind=" + url.QueryEscape(string(k)), spelling.Head(string(k)), string(k) == wv.Kind})
 	}
 	for _, s := range identify.Dims(catalogue.Kind(wv.Kind)) {
-		how := sentence(s.How)
+		how := spelling.Head(s.How)
 		if contains(s.Words, s.How) || strings.HasPrefix(s.How, s.Words) && len(s.How) < len(s.Words)+12 {
 			how = "" // it says nothing more
 		}
-		wv.Sizes = append(wv.Sizes, sizeRow{Dim: s.Name, Words: sentence(s.Words), Unit: unitWord(s.Unit), How: how, how: s.How, Wears: s.Wears != catalogue.Keeps,
+		wv.Sizes = append(wv.Sizes, sizeRow{Dim: s.Name, Words: spelling.Head(s.Words), Unit: unitWord(s.Unit), How: how, how: s.How, Wears: s.Wears != catalogue.Keeps,
 			Typed: strings.TrimSpace(v.r.FormValue("d:" + s.Name)), Worn: v.r.FormValue("worn:"+s.Name) != "", Mate: v.r.FormValue("mate:"+s.Name) != ""})
 	}
 	for _, in := range metrology.Instruments() {
@@ -180,7 +181,7 @@ func (wv *whatView) blame(err error) {
 	case errors.As(err, &asked):
 		field = asked.Field
 	}
-	wv.Fault = sentence(err.Error()) + "."
+	wv.Fault = spelling.Head(err.Error()) + "."
 	for i := range wv.Sizes {
 		if wv.Sizes[i].Dim == field {
 			wv.Sizes[i].Fault = wv.Fault
@@ -200,9 +201,9 @@ func (wv *whatView) rank(a identify.Answer, sizes []bench.Size) {
 		if !placed && a.None > c.P {
 			wv.Ranked, placed = append(wv.Ranked, none), true
 		}
-		m := mayBe{Name: c.Item.Designation, Same: strings.Join(c.Equivalents, ", "), Chance: percent(c.P), Width: int(100*c.P + 0.5), Why: sentence(c.Why), Source: c.Item.Source, Keep: c.Item.Designation}
+		m := mayBe{Name: c.Item.Designation, Same: strings.Join(c.Equivalents, ", "), Chance: percent(c.P), Width: int(100*c.P + 0.5), Why: spelling.Head(c.Why), Source: c.Item.Source, Keep: c.Item.Designation}
 		for _, f := range c.Found {
-			text := sentence(f.Name) + " " + figure(f.Value, "mm")
+			text := spelling.Head(f.Name) + " " + figure(f.Value, "mm")
 			if f.U > 0 {
 				text += ", give or take " + figure(2*f.U, "mm")
 			}
@@ -300,5 +301,5 @@ func identifiedWords(p *machine.Part) string {
 	if i == nil {
 		return ""
 	}
-	return sentence(i.What) + " " + i.Designation + ", " + percent(i.Probability) + " sure" + behind("; same size: ", strings.Join(i.Equivalents, ", ")) + " (" + i.By + ", " + day(i.At) + ")"
+	return spelling.Head(i.What) + " " + i.Designation + ", " + percent(i.Probability) + " sure" + behind("; same size: ", strings.Join(i.Equivalents, ", ")) + " (" + i.By + ", " + day(i.At) + ")"
 }

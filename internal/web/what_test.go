@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"matchmark/internal/finding/identify"
+	"matchmark/internal/trade/spelling"
 )
 
 // TestWhatIsIt asks what a bearing is: one size leaves it open and says what to
@@ -62,7 +63,7 @@ func TestEveryKindHasItsForm(t *testing.T) {
 		p := h.ask("GET", at, nil).is(200)
 		dims := identify.Dims(k)
 		for _, s := range dims {
-			p.says(sentence(s.Words))
+			p.says(spelling.Head(s.Words))
 		}
 		if p := h.ask("GET", at+"&d:"+dims[0].Name+"=20", nil); p.status == 200 && strings.Contains(p.text, "Not settled yet") {
 			p.says("Measure this next")

@@ -27,15 +27,6 @@ func clip(text string, n int) string {
 	return string([]rune(text)[:n]) + "…"
 }
 
-// sentence begins with a capital letter.
-func sentence(text string) string {
-	if text == "" {
-		return ""
-	}
-	r, size := utf8.DecodeRuneInString(text)
-	return strings.ToUpper(string(r)) + text[size:]
-}
-
 // calling is how a machine is named under a page's title.
 func calling(m *machine.Machine) string {
 	if m.Serial == "" {

@@ -66,15 +66,6 @@ func TestOwnAddress(t *testing.T) {
 	}
 }
 
-// TestLowerName keeps the capitals of an abbreviation.
-func TestLowerName(t *testing.T) {
-	for in, want := range map[string]string{"Main cap": "main cap", "PTO guard": "PTO guard", "": "", "A": "a"} {
-		if got := lowerName(in); got != want {
-			t.Errorf("%q becomes %q, want %q", in, got, want)
-		}
-	}
-}
-
 // TestPointsTogether: a surface not read at all, read in part, read but for a
 // few, of one point.
 func TestPointsTogether(t *testing.T) {

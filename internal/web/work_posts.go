@@ -8,6 +8,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // donePost records that a chosen remedy was carried out. What it touches
@@ -91,7 +92,7 @@ func (v *visit) showProve(fault string, status int) error {
 func testRuns(t *machine.Test) []string {
 	var out []string
 	for _, r := range t.Runs {
-		out = append(out, sentence(passWord(r.Passed))+behind(", ", amountWords(r.Value))+", "+day(r.At)+", "+r.By+behind(": ", r.Note))
+		out = append(out, spelling.Head(passWord(r.Passed))+behind(", ", amountWords(r.Value))+", "+day(r.At)+", "+r.By+behind(": ", r.Note))
 	}
 	return out
 }
@@ -115,7 +116,7 @@ func provePost(v *visit) error {
 	if text := v.typed("value"); text != "" {
 		a, err := bench.Amount(text, unitTyped(text))
 		if err != nil {
-			return v.showProve(sentence(err.Error())+". Nothing was kept; correct the value.", http.StatusUnprocessableEntity)
+			return v.showProve(spelling.Head(err.Error())+". Nothing was kept; correct the value.", http.StatusUnprocessableEntity)
 		}
 		body.Value = &a
 	}

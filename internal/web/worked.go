@@ -5,6 +5,7 @@ import (
 
 	"matchmark/internal/finding/reckoned"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // workedView is what the trade's arithmetic says at a joint, check or test.
@@ -38,7 +39,7 @@ func workedOf(d *reckoned.Desk, base string, lists ...[]machine.Reckoning) *work
 		if !w.Answered() {
 			row := wantingRow{Title: w.Title, Wants: sentences(w.Missing)}
 			if w.Err != nil {
-				row.Wants = append(row.Wants, sentence(w.Err.Error()))
+				row.Wants = append(row.Wants, spelling.Head(w.Err.Error()))
 			}
 			wv.Wanting = append(wv.Wanting, row)
 			continue
@@ -52,10 +53,10 @@ func workedOf(d *reckoned.Desk, base string, lists ...[]machine.Reckoning) *work
 }
 
 func workedLine(w reckoned.Worked) workedRow {
-	row := workedRow{Title: w.Title, Source: sentence(w.Answer.Source), Sure: sentence(w.Answer.Sure), Take: sentences(w.Answer.Cautions),
+	row := workedRow{Title: w.Title, Source: spelling.Head(w.Answer.Source), Sure: spelling.Head(w.Answer.Sure), Take: sentences(w.Answer.Cautions),
 		Doubts: append(sentences(w.Answer.Marked), sentences(w.Without)...), Working: w.Answer.Working}
 	for i, l := range w.Answer.Lines {
-		f := fact{Name: sentence(l.Name), Text: l.String() + behind("; ", l.Basis)}
+		f := fact{Name: spelling.Head(l.Name), Text: l.String() + behind("; ", l.Basis)}
 		if i < plainLines {
 			row.Lines = append(row.Lines, f)
 		} else {
@@ -63,7 +64,7 @@ func workedLine(w reckoned.Worked) workedRow {
 		}
 	}
 	for _, f := range w.Filled {
-		row.From = append(row.From, fact{Name: sentence(f.Ask), Text: f.Typed + ": " + f.From})
+		row.From = append(row.From, fact{Name: spelling.Head(f.Ask), Text: f.Typed + ": " + f.From})
 	}
 	return row
 }
@@ -71,7 +72,7 @@ func workedLine(w reckoned.Worked) workedRow {
 func sentences(list []string) []string {
 	var out []string
 	for _, s := range list {
-		out = append(out, sentence(s))
+		out = append(out, spelling.Head(s))
 	}
 	return out
 }

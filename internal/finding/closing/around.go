@@ -7,6 +7,7 @@ import (
 
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/fastener"
+	"matchmark/internal/trade/spelling"
 )
 
 // Pattern is the order of a field of bolts with their places, to be drawn.
@@ -64,7 +65,7 @@ func (d *Desk) pattern(layout string, n int) (*Pattern, string) {
 	}
 	l, err := fastener.ParseLayout(layout)
 	if err != nil {
-		return nil, upper(err.Error()) + "."
+		return nil, spelling.Head(err.Error()) + "."
 	}
 	bolts, err := l.Bolts(n)
 	var count fastener.CountError
@@ -76,7 +77,7 @@ func (d *Desk) pattern(layout string, n int) (*Pattern, string) {
 	}
 	order, err := fastener.PatternOf(bolts, fastener.Rules{})
 	if err != nil {
-		return nil, upper(err.Error()) + "."
+		return nil, spelling.Head(err.Error()) + "."
 	}
 	p := &Pattern{Layout: layout, Bolts: bolts, Order: order.Order, Say: order.String(), Stages: order.Stages, Loosening: order.Loosening()}
 	d.patterns[key] = p

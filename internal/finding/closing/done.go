@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // Done is what was really done, as last written.
@@ -33,7 +34,7 @@ func doneOf(s Sheet) *Done {
 		d.Says = append(d.Says, fmt.Sprintf("Shims %.2f mm.", thickness(d.Shims)))
 	}
 	if d.Sealant != "" {
-		d.Says = append(d.Says, upper(d.Sealant)+".")
+		d.Says = append(d.Says, spelling.Head(d.Sealant)+".")
 	}
 	return d
 }

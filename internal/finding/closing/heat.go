@@ -7,6 +7,7 @@ import (
 	"matchmark/internal/trade/bearing"
 	"matchmark/internal/trade/fit"
 	"matchmark/internal/trade/metrology"
+	"matchmark/internal/trade/spelling"
 )
 
 // Heat is a part that goes on tight, with how to get it there.
@@ -41,7 +42,7 @@ func (d *Desk) heatOf(j *machine.Joint) []Heat {
 		h := Heat{Check: c, TightMM: -f.Value + f.U, OnMM: on, Ring: c.Outer.Part}
 		if plan, err := h.plan(); err == nil {
 			h.Celsius, h.Source = plan.Celsius, plan.Ceiling.Source
-			h.Say = fmt.Sprintf("%s: tight by %.3f mm on %.2f. %s.", h.Ring.Name, h.TightMM, on, upper(plan.Advice))
+			h.Say = fmt.Sprintf("%s: tight by %.3f mm on %.2f. %s.", h.Ring.Name, h.TightMM, on, spelling.Head(plan.Advice))
 			if !plan.Enough {
 				h.Celsius = plan.Ceiling.Celsius
 			}

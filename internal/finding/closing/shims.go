@@ -11,6 +11,7 @@ import (
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/metrology"
 	"matchmark/internal/trade/shim"
+	"matchmark/internal/trade/spelling"
 )
 
 // Shims is what a joint has of them, and the pack that a trial build asks for.
@@ -111,7 +112,7 @@ func (s *Shims) propose(d *Desk, j *machine.Joint, checks []*machine.Check) {
 	}
 	w, err := d.want(j, checks, *last, fitted)
 	if err != nil {
-		s.Why = upper(err.Error()) + "."
+		s.Why = spelling.Head(err.Error()) + "."
 		return
 	}
 	w.Working = append([]string{from}, w.Working...)

@@ -8,6 +8,7 @@ import (
 
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/fastener"
+	"matchmark/internal/trade/spelling"
 )
 
 // NotMakers stands with every torque that was worked out.
@@ -147,7 +148,7 @@ func oneUse(j *machine.Joint, s set) string {
 	case strings.Contains(st, "thread"), strings.Contains(st, "strip"):
 		used.Damaged = true
 	case st == "missing", strings.Contains(st, "broken"):
-		return fmt.Sprintf("%s: get %d new.", upper(s.State), s.Count)
+		return fmt.Sprintf("%s: get %d new.", spelling.Head(s.State), s.Count)
 	}
 	var no fastener.RefusedError
 	if errors.As(used.Reuse(), &no) {

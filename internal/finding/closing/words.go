@@ -23,13 +23,6 @@ func floored(v float64) string {
 	return fmt.Sprintf("%.0f", math.Floor(v))
 }
 
-func upper(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
-}
-
 func behind(sign, text string) string {
 	if text == "" {
 		return ""

@@ -8,6 +8,7 @@ import (
 
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/metrology"
+	"matchmark/internal/trade/spelling"
 )
 
 // figure prints a value with fixed decimals; digits < 0 prints as many as tell
@@ -243,21 +244,13 @@ func lookLimit(b Bounds) string {
 func missingSize(z *machine.SizeSource, ft *machine.Feature, d *machine.Datum) string {
 	switch {
 	case d != nil && d.Name != "":
-		return "enter " + lower(d.Name)
+		return "enter " + spelling.Inside(d.Name)
 	case ft != nil:
 		return "enter or measure " + featureWords(ft)
 	case z.Meaning != "":
 		return "enter " + z.Meaning
 	}
 	return "the check does not say what " + z.Symbol + " is: correct the check"
-}
-
-// lower makes the first letter small, unless the word is all capitals.
-func lower(text string) string {
-	if len(text) > 1 && strings.ToUpper(text[:2]) != text[:2] {
-		return strings.ToLower(text[:1]) + text[1:]
-	}
-	return text
 }
 
 // shownBound prints a bound: a plain figure as it is written, a formula's to

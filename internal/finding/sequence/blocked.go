@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"matchmark/internal/trade/spelling"
 )
 
 // mostNodes bounds the search of Blocked.
@@ -254,7 +256,7 @@ func (b *Block) sentence() string {
 		text += " " + strings.Join(direct, ". ") + "."
 	}
 	if len(b.Needs) > 0 {
-		text += " Begin with: " + lower(b.Needs[0].Name) + "."
+		text += " Begin with: " + spelling.Inside(b.Needs[0].Name) + "."
 	}
 	return text
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // Breach is a joint recorded as closed for good over something open: a check
@@ -83,7 +84,7 @@ func (d *draft) breachOfReach(j *machine.Joint) {
 			}
 		}
 		if over != nil && lost == len(any) {
-			d.breach(Breach{Joint: over, Under: j, Why: fmt.Sprintf("%s was closed over %s, which the record still has open. Record its closing if it was made, or open again", over.Name, lower(j.Name))})
+			d.breach(Breach{Joint: over, Under: j, Why: fmt.Sprintf("%s was closed over %s, which the record still has open. Record its closing if it was made, or open again", over.Name, spelling.Inside(j.Name))})
 			return
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // Contradiction is a smallest set of words of the record that cannot all hold:
@@ -44,14 +45,14 @@ func (p *Plan) tellContradictions() {
 			said = append(said, claim.Words)
 		}
 		for i := 1; i < len(said); i++ {
-			said[i] = lower(said[i])
+			said[i] = spelling.Inside(said[i])
 		}
 		out.Words = strings.Join(shorten(said), "; ") + "."
 		last := out.Claims[len(out.Claims)-1]
 		if len(out.Claims) > 1 {
 			out.Words += " One is wrong; the weakest is the last."
 		}
-		out.Ask = "Is it right that " + lower(last.Words) + "?"
+		out.Ask = "Is it right that " + spelling.Inside(last.Words) + "?"
 		for _, s := range c.steps {
 			out.Steps = append(out.Steps, &p.Steps[s])
 		}

@@ -8,6 +8,7 @@ import (
 
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // Hold is one thing that forbids a closing: an open check that it would hide,
@@ -56,9 +57,9 @@ func (d *draft) checkHolds(j *machine.Joint) []Hold {
 		}
 		own, sets := hiders(c)
 		if slices.Contains(own, j) {
-			out = append(out, d.hold(j, c, fmt.Sprintf("%s; it can no longer be made once %s is closed", d.standsAs(c), lower(j.Name))))
+			out = append(out, d.hold(j, c, fmt.Sprintf("%s; it can no longer be made once %s is closed", d.standsAs(c), spelling.Inside(j.Name))))
 		} else if d.completes(sets, j) {
-			out = append(out, d.hold(j, c, fmt.Sprintf("%s; closing %s would hide it", d.standsAs(c), lower(j.Name))))
+			out = append(out, d.hold(j, c, fmt.Sprintf("%s; closing %s would hide it", d.standsAs(c), spelling.Inside(j.Name))))
 		}
 	}
 	return out
@@ -127,7 +128,7 @@ func (d *draft) jointHolds(j *machine.Joint) []Hold {
 			continue
 		}
 		out = append(out, d.holdFirst(j, k, fmt.Sprintf("%s is still open and is reached only while %s is open; close it first (%s)",
-			k.Name, lower(j.Name), source(d.reachReason(k.Reach[u.clause])))))
+			k.Name, spelling.Inside(j.Name), source(d.reachReason(k.Reach[u.clause])))))
 	}
 	for _, s := range d.m.Stated {
 		if k := d.m.Joint(s.First); s.Then == j.ID && k != nil && !isShut(k) {

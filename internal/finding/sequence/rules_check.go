@@ -5,6 +5,7 @@ import (
 
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // listChecks settles which joints stay closed and how each check stands. A
@@ -98,7 +99,7 @@ func (d *draft) stepChecks() {
 
 // checkWords say what is to be done about a check that is not sound.
 func checkWords(c *machine.Check, s *standing) string {
-	name := lower(c.Name)
+	name := spelling.Inside(c.Name)
 	switch {
 	case len(s.rework) > 0:
 		return "Check " + name + " after the rework"

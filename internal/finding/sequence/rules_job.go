@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // job is a chosen remedy not yet carried out.
@@ -107,9 +108,9 @@ func (d *draft) stepJobs() {
 		jb := &d.jobs[i]
 		c := jb.check
 		s := Step{ID: ReworkID(c.ID, c.Chosen.Key), Act: Rework, Assembly: c.Assembly, Check: c, Remedy: jb.remedy,
-			Name: upper(c.Chosen.Key) + ": " + lower(c.Name), Hazards: hazards(c.Hazards, jb.parts)}
+			Name: spelling.Head(c.Chosen.Key) + ": " + spelling.Inside(c.Name), Hazards: hazards(c.Hazards, jb.parts)}
 		if r := jb.remedy; r != nil {
-			s.Name = r.Name + ": " + lower(c.Name)
+			s.Name = r.Name + ": " + spelling.Inside(c.Name)
 			if r.Where == "bench" {
 				s.Hours = r.Cost
 			}
@@ -143,7 +144,7 @@ func (d *draft) jobApart(jb job) {
 	for _, j := range jb.check.Joints {
 		n, ok := d.wayIn(j)
 		if !ok {
-			why.note = lower(j.Name) + " stays closed"
+			why.note = spelling.Inside(j.Name) + " stays closed"
 			d.never(jb.step, why)
 			return
 		}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // writeCleaning gives a cleaning step to every part that is off, or will come
@@ -16,7 +17,7 @@ func (d *draft) writeCleaning() {
 		if !wanted[p] {
 			continue
 		}
-		s := Step{ID: CleanID(p.ID), Act: Clean, Name: "Clean " + lower(p.Name), Assembly: p.Assembly, Part: p,
+		s := Step{ID: CleanID(p.ID), Act: Clean, Name: "Clean " + spelling.Inside(p.Name), Assembly: p.Assembly, Part: p,
 			Hours: d.hours.clean(p), Hazards: p.Hazards}
 		if len(p.Cleaned) > 0 {
 			s.Done = true

@@ -2,7 +2,6 @@ package sequence
 
 import (
 	"strings"
-	"unicode"
 
 	"matchmark/internal/machine"
 )
@@ -51,7 +50,6 @@ func stepID(act Act, id string) StepID { return StepID(string(act) + ":" + id) }
 
 // OpenID is the step that takes a joint apart; the others are named alike.
 func OpenID(id machine.JointID) StepID    { return stepID(Open, string(id)) }
-func UndoID(id machine.JointID) StepID    { return stepID(Undo, string(id)) }
 func TrialID(id machine.JointID) StepID   { return stepID(Trial, string(id)) }
 func CloseID(id machine.JointID) StepID   { return stepID(Close, string(id)) }
 func CheckID(id machine.CheckID) StepID   { return stepID(Check, string(id)) }
@@ -66,23 +64,4 @@ func ReworkID(c machine.CheckID, key string) StepID {
 func (id StepID) Act() Act {
 	act, _, _ := strings.Cut(string(id), ":")
 	return Act(act)
-}
-
-// lower takes the capital off a name that goes into a sentence; a name that
-// begins with an abbreviation keeps it.
-func lower(name string) string {
-	r := []rune(name)
-	if len(r) > 1 && unicode.IsUpper(r[0]) && unicode.IsLower(r[1]) {
-		r[0] = unicode.ToLower(r[0])
-	}
-	return string(r)
-}
-
-// upper puts a capital at the head of a sentence.
-func upper(text string) string {
-	r := []rune(text)
-	if len(r) > 0 {
-		r[0] = unicode.ToUpper(r[0])
-	}
-	return string(r)
 }

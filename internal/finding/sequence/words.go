@@ -6,11 +6,12 @@ import (
 	"strings"
 
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // jointWords name a step on a joint.
 func jointWords(act Act, j *machine.Joint) string {
-	name := lower(j.Name)
+	name := spelling.Inside(j.Name)
 	switch act {
 	case Open:
 		return "Open " + name
@@ -28,26 +29,26 @@ func doing(s *Step, plain bool) string {
 	switch s.Act {
 	case Open, Close:
 		if plain {
-			return lower(s.Joint.Name)
+			return spelling.Inside(s.Joint.Name)
 		}
 		if s.Act == Open {
-			return "opening " + lower(s.Joint.Name)
+			return "opening " + spelling.Inside(s.Joint.Name)
 		}
-		return "closing " + lower(s.Joint.Name)
+		return "closing " + spelling.Inside(s.Joint.Name)
 	case Undo:
-		return "taking " + lower(s.Joint.Name) + " apart"
+		return "taking " + spelling.Inside(s.Joint.Name) + " apart"
 	case Trial:
-		return "the trial of " + lower(s.Joint.Name)
+		return "the trial of " + spelling.Inside(s.Joint.Name)
 	case Check:
-		return "the check of " + lower(s.Check.Name)
+		return "the check of " + spelling.Inside(s.Check.Name)
 	case Clean:
-		return "cleaning " + lower(s.Part.Name)
+		return "cleaning " + spelling.Inside(s.Part.Name)
 	case Collect:
-		return "the arrival of " + lower(s.Order.What)
+		return "the arrival of " + spelling.Inside(s.Order.What)
 	case Rework:
-		return "the rework for " + lower(s.Check.Name)
+		return "the rework for " + spelling.Inside(s.Check.Name)
 	}
-	return "the test " + lower(s.Name)
+	return "the test " + spelling.Inside(s.Name)
 }
 
 // source says where a rule comes from: "in the way, note of 12 May".
@@ -104,7 +105,7 @@ func (p *Plan) say(r *rule) string {
 	plain := p.plain(r)
 	self := doing(&p.Steps[r.step], plain)
 	if len(r.any) == 0 {
-		return fmt.Sprintf("%s cannot be done (%s)", upper(self), source(r.reason))
+		return fmt.Sprintf("%s cannot be done (%s)", spelling.Head(self), source(r.reason))
 	}
 	var alts []string
 	count := 0
@@ -119,13 +120,13 @@ func (p *Plan) say(r *rule) string {
 	others := list(alts, "or")
 	switch {
 	case !r.before:
-		return fmt.Sprintf("%s waits for %s (%s)", upper(self), others, source(r.reason))
+		return fmt.Sprintf("%s waits for %s (%s)", spelling.Head(self), others, source(r.reason))
 	case len(alts) > 1:
-		return fmt.Sprintf("%s, whichever is later, waits for %s (%s)", upper(others), self, source(r.reason))
+		return fmt.Sprintf("%s, whichever is later, waits for %s (%s)", spelling.Head(others), self, source(r.reason))
 	case count > 1:
-		return fmt.Sprintf("%s wait for %s (%s)", upper(others), self, source(r.reason))
+		return fmt.Sprintf("%s wait for %s (%s)", spelling.Head(others), self, source(r.reason))
 	}
-	return fmt.Sprintf("%s waits for %s (%s)", upper(others), self, source(r.reason))
+	return fmt.Sprintf("%s waits for %s (%s)", spelling.Head(others), self, source(r.reason))
 }
 
 // plain tells whether all steps of a rule open, or all close.

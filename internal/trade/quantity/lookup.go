@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"matchmark/internal/trade/spelling"
 )
 
 // units is the whole table; it is never changed.
@@ -137,7 +139,7 @@ func nearest(k string, want Dimension) []string {
 				continue
 			}
 			for _, name := range u.spellings() {
-				if len(list) < 4 && len([]rune(name)) > limit && distance(k, name) <= limit {
+				if len(list) < 4 && len([]rune(name)) > limit && spelling.Distance(k, name) <= limit {
 					list = append(list, u.symbol)
 					break
 				}
@@ -150,29 +152,4 @@ func nearest(k string, want Dimension) []string {
 		}
 	}
 	return list
-}
-
-// distance counts the single-letter changes between two short words, without
-// regard to case.
-func distance(a, b string) int {
-	x, y := []rune(strings.ToLower(a)), []rune(strings.ToLower(b))
-	if len(x) > 40 {
-		return len(x)
-	}
-	row := make([]int, len(y)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i, r := range x {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j, s := range y {
-			cost := diagonal
-			if r != s {
-				cost = 1 + min(diagonal, row[j], row[j+1])
-			}
-			diagonal, row[j+1] = row[j+1], cost
-		}
-	}
-	return row[len(y)]
 }

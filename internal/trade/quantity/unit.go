@@ -107,14 +107,3 @@ func (u unit) spellings() []string {
 	}
 	return list
 }
-
-// Units lists the symbols of the units that are read for dim, in table order.
-func Units(dim Dimension) []string {
-	var list []string
-	for _, u := range units {
-		if u.dim == dim && u.symbol != "" {
-			list = append(list, u.symbol)
-		}
-	}
-	return list
-}

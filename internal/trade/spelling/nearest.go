@@ -1,4 +1,5 @@
-// Package spelling finds the names that somebody may have meant.
+// Package spelling is names as they are written: which was meant by one that
+// was mistyped, and its capital inside a sentence or at the head of one.
 package spelling
 
 import (
@@ -19,7 +20,7 @@ func Nearest(typed string, names []string) []string {
 	}
 	var list []far
 	for _, n := range names {
-		d := distance(typed, n)
+		d := Distance(typed, n)
 		if len(typed) > 2 && strings.Contains(n, typed) {
 			d = 0
 		}
@@ -35,26 +36,4 @@ func Nearest(typed string, names []string) []string {
 		out = append(out, f.name)
 	}
 	return out
-}
-
-// distance is how many letters to put in, leave out or change. Method:
-// Levenshtein 1966.
-func distance(a, b string) int {
-	before := make([]int, len(b)+1)
-	for j := range before {
-		before[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		now := make([]int, len(b)+1)
-		now[0] = i
-		for j := 1; j <= len(b); j++ {
-			change := before[j-1]
-			if a[i-1] != b[j-1] {
-				change++
-			}
-			now[j] = min(change, before[j]+1, now[j-1]+1)
-		}
-		before = now
-	}
-	return before[len(b)]
 }

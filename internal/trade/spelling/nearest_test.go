@@ -12,7 +12,7 @@ func TestDistance(t *testing.T) {
 		a, b string
 		want int
 	}{{"kitten", "sitting", 3}, {"flaw", "lawn", 2}, {"", "abc", 3}, {"same", "same", 0}} {
-		if got := distance(c.a, c.b); got != c.want {
+		if got := Distance(c.a, c.b); got != c.want {
 			t.Errorf("%s, %s: %d, want %d", c.a, c.b, got, c.want)
 		}
 	}
