@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"os"
+	"slices"
 
 	"matchmark/internal/kit"
 )
@@ -94,7 +95,7 @@ func inspect(library, sheets []*kit.Sheet) kit.Faults {
 	for _, s := range sheets {
 		mine[s.Name], ids[s.Kit.ID] = true, true
 	}
-	all := sheets
+	all := slices.Clone(sheets)
 	for _, s := range library {
 		if !ids[s.Kit.ID] {
 			all = append(all, s)

@@ -144,6 +144,18 @@ type Feature struct {
 	Readings []*Reading
 }
 
+// Called is the feature's name with its part: "bore of Liner, cylinder 2".
+func (f *Feature) Called() string {
+	name := f.Name
+	if name == "" {
+		name = f.ID.Name()
+	}
+	if f.Part == nil {
+		return name
+	}
+	return name + " of " + f.Part.Name
+}
+
 // Nominal is a feature's size as made, with where that is known from.
 type Nominal struct {
 	MM     float64

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"matchmark/internal/trade/catalogue"
+	"matchmark/internal/trade/quantity"
 )
 
 // explained is how many candidates get a Why.
@@ -49,7 +50,7 @@ func why(it catalogue.Item, ms []Measured, specs []catalogue.Spec) string {
 // sentence says the answer as a fitter would.
 func sentence(ans *Answer) string {
 	if len(ans.Ranked) == 0 || ans.None >= 0.5 {
-		s := fmt.Sprintf("Not a size of the tables for a %s (%s).", ans.Kind, percent(ans.None))
+		s := fmt.Sprintf("Not a size of the tables for a %s (%s).", ans.Kind, quantity.Percent(ans.None))
 		if len(ans.Ranked) > 0 && ans.Ranked[0].P >= nextLeast {
 			s += " Nearest: " + named(ans.Ranked[0]) + "."
 		}
@@ -72,7 +73,7 @@ func sentence(ans *Answer) string {
 	}
 	s := "Not settled: " + strings.Join(names, " or ") + "."
 	if ans.None >= 0.05 {
-		s += " In no table: " + percent(ans.None) + "."
+		s += " In no table: " + quantity.Percent(ans.None) + "."
 	}
 	if ans.Next != "" {
 		s += " To tell them apart: " + ans.Next + "."
@@ -82,18 +83,7 @@ func sentence(ans *Answer) string {
 	return s
 }
 
-func named(c Candidate) string { return c.Item.Designation + " (" + percent(c.P) + ")" }
-
-// percent never says 100 for what is not certain, nor 0 for what is possible.
-func percent(p float64) string {
-	switch {
-	case p > 0.999:
-		return "over 99.9 %"
-	case p < 0.001:
-		return "under 0.1 %"
-	}
-	return strconv.FormatFloat(p*100, 'f', 1, 64) + " %"
-}
+func named(c Candidate) string { return c.Item.Designation + " (" + quantity.Percent(c.P) + ")" }
 
 func round(v float64) float64 { return math.Round(v*1000) / 1000 }
 

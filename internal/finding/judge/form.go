@@ -49,7 +49,7 @@ func form(m *measured, by string, ft *machine.Feature, surf surface, s scale) {
 		m.note(line)
 	}
 	if len(m.list) == 0 && len(m.missing) == 0 {
-		m.wanted = fmt.Sprintf("needs readings in two %s at one %s; %s names fewer points: add them", across, along, featureWords(ft))
+		m.wanted = fmt.Sprintf("needs readings in two %s at one %s; %s names fewer points: add them", across, along, ft.Called())
 	}
 }
 

@@ -43,7 +43,7 @@ func (b *bench) propose(ft *machine.Feature, usual string) nominal.Proposal {
 	if surf.unworn == nil {
 		return nominal.Proposal{}
 	}
-	p, err := nominal.Propose(nominal.Evidence{Sort: ft.Sort, Unworn: surf.unworn.est, Place: "unworn surface of " + featureWords(ft) + in(ft.Unworn)})
+	p, err := nominal.Propose(nominal.Evidence{Sort: ft.Sort, Unworn: surf.unworn.est, Place: "unworn surface of " + ft.Called() + in(ft.Unworn)})
 	if err != nil {
 		return nominal.Proposal{}
 	}

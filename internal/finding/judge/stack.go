@@ -78,7 +78,7 @@ func (b *bench) byStack(c *machine.Check, s, length scale) measured {
 		if t.Feature == nil || t.Times == 0 || math.IsNaN(t.Times) || math.Abs(t.Times) > farOut {
 			return measured{wanted: "one of the sizes it is made of is not known here: correct the check"}
 		}
-		members = append(members, member{times: t.Times, role: featureWords(t.Feature), feature: t.Feature, surface: b.surface(t.Feature, c.Tool, length)})
+		members = append(members, member{times: t.Times, role: t.Feature.Called(), feature: t.Feature, surface: b.surface(t.Feature, c.Tool, length)})
 	}
 	if len(members) == 0 {
 		return measured{wanted: "the check does not name the sizes it is made of: correct the check"}

@@ -15,7 +15,7 @@ import (
 func (b *bench) wear(m *measured, ft *machine.Feature, surf surface, s scale) {
 	ref, words := b.unwornSize(ft, surf)
 	if ref == nil {
-		m.wanted = "read the unworn surface" + in(ft.Unworn) + " or enter the nominal size of " + featureWords(ft)
+		m.wanted = "read the unworn surface" + in(ft.Unworn) + " or enter the nominal size of " + ft.Called()
 		return
 	}
 	m.note(surf.unwornLines...)

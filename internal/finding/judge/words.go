@@ -118,29 +118,18 @@ func atPoint(at string) string {
 	return " at " + at
 }
 
-func featureWords(ft *machine.Feature) string {
-	name := ft.Name
-	if name == "" {
-		name = ft.ID.Name()
-	}
-	if ft.Part == nil {
-		return name
-	}
-	return name + " of " + ft.Part.Name
-}
-
 func missingWords(ft *machine.Feature, p machine.Point) string {
 	if at := pointWords(p); at != "" {
-		return featureWords(ft) + " " + strings.ReplaceAll(at, ", ", " ")
+		return ft.Called() + " " + strings.ReplaceAll(at, ", ", " ")
 	}
-	return featureWords(ft)
+	return ft.Called()
 }
 
 // prefixed puts a feature's name in front of lines about it.
 func prefixed(ft *machine.Feature, lines []string) []string {
 	out := make([]string, len(lines))
 	for i, l := range lines {
-		out[i] = featureWords(ft) + ", " + l
+		out[i] = ft.Called() + ", " + l
 	}
 	return out
 }
@@ -246,7 +235,7 @@ func missingSize(z *machine.SizeSource, ft *machine.Feature, d *machine.Datum) s
 	case d != nil && d.Name != "":
 		return "enter " + spelling.Inside(d.Name)
 	case ft != nil:
-		return "enter or measure " + featureWords(ft)
+		return "enter or measure " + ft.Called()
 	case z.Meaning != "":
 		return "enter " + z.Meaning
 	}

@@ -9,6 +9,7 @@ import (
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/assign"
+	"matchmark/internal/trade/quantity"
 )
 
 // Proposal is where the parts of one kind would go.
@@ -183,7 +184,7 @@ func (g *group) propose(m *machine.Machine, judged judge.Findings) (Proposal, bo
 	}
 	for i, j := range to {
 		p.Pairs = append(p.Pairs, Pair{Part: g.parts[j].ID, At: g.parts[i].Place, From: g.parts[j].Place, Chance: seats[i][j].chance, Value: seats[i][j].value,
-			Says: fmt.Sprintf("%s to place %s: %.3f mm, %s", g.parts[j].Name, g.parts[i].Place, seats[i][j].value, percent(seats[i][j].chance))})
+			Says: fmt.Sprintf("%s to place %s: %.3f mm, %s", g.parts[j].Name, g.parts[i].Place, seats[i][j].value, quantity.Percent(seats[i][j].chance))})
 		if i != j {
 			p.Moves++
 		}

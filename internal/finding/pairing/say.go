@@ -7,12 +7,13 @@ import (
 
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/quantity"
 )
 
 // say puts a proposal into words: what goes where, and what it gains.
 func (p *Proposal) say() string {
 	if p.Moves == 0 {
-		return fmt.Sprintf("Leave each %s at its own place: the worst pair keeps its limits at %s, and no other order does better by %.0f %% or more.", p.Moving, percent(p.Now), 100*gainful)
+		return fmt.Sprintf("Leave each %s at its own place: the worst pair keeps its limits at %s, and no other order does better by %.0f %% or more.", p.Moving, quantity.Percent(p.Now), 100*gainful)
 	}
 	var moves []string
 	for _, x := range p.Pairs {
@@ -20,18 +21,7 @@ func (p *Proposal) say() string {
 			moves = append(moves, fmt.Sprintf("%s to place %s", x.Part, x.At))
 		}
 	}
-	return fmt.Sprintf("%s: the worst pair then keeps its limits at %s instead of %s. Parts that have run in together are given up for it; look for match marks, weights and hand first.", strings.Join(moves, ", "), percent(p.Best), percent(p.Now))
-}
-
-// percent never says 100 for what is not certain, nor 0 for what is possible.
-func percent(p float64) string {
-	switch {
-	case p > 0.999:
-		return "over 99.9 %"
-	case p < 0.001:
-		return "under 0.1 %"
-	}
-	return fmt.Sprintf("%.1f %%", 100*p)
+	return fmt.Sprintf("%s: the worst pair then keeps its limits at %s instead of %s. Parts that have run in together are given up for it; look for match marks, weights and hand first.", strings.Join(moves, ", "), quantity.Percent(p.Best), quantity.Percent(p.Now))
 }
 
 // limits names where the limits of a group come from, each once.

@@ -106,7 +106,7 @@ func (d *Desk) size(id machine.FeatureID) value {
 	if ft == nil {
 		return want("surface %q is not on this machine", id)
 	}
-	name := featureName(ft)
+	name := ft.Called()
 	if ft.Nominal != nil {
 		return value{text: shown(ft.Nominal.MM, "mm"), from: name + ", nominal, " + string(ft.Nominal.From)}
 	}
@@ -127,7 +127,7 @@ func (d *Desk) made(id machine.FeatureID) value {
 	if ft == nil {
 		return want("surface %q is not on this machine", id)
 	}
-	name := featureName(ft)
+	name := ft.Called()
 	if ft.Nominal != nil {
 		return value{text: shown(ft.Nominal.MM, "mm"), from: name + ", nominal, " + string(ft.Nominal.From)}
 	}
@@ -161,7 +161,7 @@ func (d *Desk) each(typ machine.FeatureID) value {
 		}
 		mean, n := asRead(ft)
 		if n == 0 {
-			out.wants = append(out.wants, "measure "+featureName(ft))
+			out.wants = append(out.wants, "measure "+ft.Called())
 		}
 		list = append(list, shown(mean, "mm"))
 		out.from = ft.Name + " of each " + strings.ReplaceAll(string(typ.Part()), "-", " ") + ", mean of what was read"
@@ -171,17 +171,6 @@ func (d *Desk) each(typ machine.FeatureID) value {
 	}
 	out.text = strings.Join(list, "; ")
 	return out
-}
-
-func featureName(ft *machine.Feature) string {
-	name := ft.Name
-	if name == "" {
-		name = ft.ID.Name()
-	}
-	if ft.Part == nil {
-		return name
-	}
-	return name + " of " + ft.Part.Name
 }
 
 func (d *Desk) places(family machine.Family) value {

@@ -11,16 +11,6 @@ import (
 
 func id(n int) string { return fmt.Sprintf("COA%03d", n) }
 
-func must[T any](t *testing.T) func(T, error) T {
-	return func(v T, err error) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return v
-	}
-}
-
 // TestSharedCoating walks 14_coating.csv. The chart and glossary dew points
 // (COA060-066) were read; acceptance and grades (056-059) are from memory in
 // that file; the rest is arithmetic redone there, a second route.
@@ -35,7 +25,7 @@ func TestSharedCoating(t *testing.T) {
 }
 
 func sharedFilms(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for row, in := range map[int][3]float64{1: {60, 50, 0}, 2: {75, 60, 10}, 3: {40, 35, 20}, 4: {100, 80, 5}} {
 		tab.Compare(t, id(row), f(Wet(in[0], in[1], in[2])))
 	}
@@ -56,7 +46,7 @@ func sharedFilms(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedDew(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for i, in := range [][2]float64{{20, 50}, {20, 60}, {20, 70}, {20, 80}, {25, 60}, {10, 80}, {30, 50}, {15, 85}, {5, 90}, {35, 40}, {23, 50}, {20, 100}} {
 		tab.Compare(t, id(16+i), f(DewPoint(in[0], in[1])))
 	}
@@ -72,7 +62,7 @@ func sharedDew(t *testing.T, tab *reftest.Table) {
 		}
 	}
 	for i, in := range [][3]float64{{20, 70, 18}, {20, 70, 17}, {25, 60, 19.8}, {10, 85, 10}, {15, 85, 15}, {20, 85, 20}} {
-		w := must[Weather](t)(MayPaint(in[0], in[1], in[2]))
+		w := reftest.Must[Weather](t)(MayPaint(in[0], in[1], in[2]))
 		verdict := "paint"
 		if !w.May {
 			verdict = "do not paint"
@@ -92,7 +82,7 @@ func sharedDew(t *testing.T, tab *reftest.Table) {
 	for row, in := range map[int][2]float64{61: {16, 71}, 62: {30, 55}, 63: {24, 35}} {
 		tab.Compare(t, id(row), f(DewPoint(in[0], in[1])))
 	}
-	if w := must[Weather](t)(MayPaint(16, 71, 13)); w.May { // verdict of COA061
+	if w := reftest.Must[Weather](t)(MayPaint(16, 71, 13)); w.May { // verdict of COA061
 		tab.Fail(t, "COA061", "painted")
 	}
 	for row, in := range map[int][2]float64{64: {70, 65}, 65: {50, 80}, 66: {80, 50}} {
@@ -101,7 +91,7 @@ func sharedDew(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedAreas(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for i, got := range []float64{f(Tube(700, 250)), f(Disc(600, 100)), f(Drum(350, 700)), f(Box(900, 500, 300)),
 		f(Cone(300, 150, 200)), f(Fender(650, 120, 350)), f(Tube(60, 1200)), f(Dome(200)), f(Sheet(1200, 600)), f(Ring(210, 12))} {
 		tab.Compare(t, id(42+i), got)
@@ -109,7 +99,7 @@ func sharedAreas(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedParts(t *testing.T, tab *reftest.Table) {
-	parts := must[[]float64](t)
+	parts := reftest.Must[[]float64](t)
 	for row, got := range map[int][]float64{52: parts(Parts(500, 4, 1)), 53: parts(Thinned(660, 10, 2, 1)), 54: parts(Parts(900, 4, 1, 1))} {
 		var words []string
 		for _, p := range got {
@@ -119,7 +109,7 @@ func sharedParts(t *testing.T, tab *reftest.Table) {
 			tab.Fail(t, id(row), text)
 		}
 	}
-	if got := fmt.Sprintf("100 g : %.5g g", must[float64](t)(HardenerGrams(100, 5, 1, 1.35, 1.05))); got != tab.Row(t, "COA055")["expected"] {
+	if got := fmt.Sprintf("100 g : %.5g g", reftest.Must[float64](t)(HardenerGrams(100, 5, 1, 1.35, 1.05))); got != tab.Row(t, "COA055")["expected"] {
 		tab.Fail(t, "COA055", got)
 	}
 }
@@ -135,11 +125,11 @@ func sharedAccept(t *testing.T, tab *reftest.Table) {
 		{[][3]float64{{144, 144, 144}, {100, 90, 95}}, true}, {[][3]float64{{145, 145, 145}, {80, 80, 80}}, false},
 		{[][3]float64{{85, 85, 85}, {90, 90, 90}}, false},
 	} {
-		if a := must[Accepted](t)(BySpots(c.spots, 100, 120)); a.Pass != c.pass {
+		if a := reftest.Must[Accepted](t)(BySpots(c.spots, 100, 120)); a.Pass != c.pass {
 			tab.Fail(t, "COA056", fmt.Sprintf("%v: %+v", c.spots, a))
 		}
 	}
-	a := must[Accepted](t)(ByNominal([]float64{85, 95, 105, 110, 112}, 100))
+	a := reftest.Must[Accepted](t)(ByNominal([]float64{85, 95, 105, 110, 112}, 100))
 	if tab.Row(t, "COA057"); a.Pass || !strings.HasPrefix(a.Why, "40 %") {
 		tab.Fail(t, "COA057", fmt.Sprintf("%+v", a))
 	}
@@ -158,7 +148,7 @@ func TestOtherMagnus(t *testing.T) {
 	for c := 5.0; c <= 35; c += 5 {
 		for rh := 40.0; rh <= 100; rh += 10 {
 			g := math.Log(rh/100) + 17.27*c/(237.7+c)
-			if d := must[float64](t)(DewPoint(c, rh)); !reftest.Near(d, 237.7*g/(17.27-g), 0.04) {
+			if d := reftest.Must[float64](t)(DewPoint(c, rh)); !reftest.Near(d, 237.7*g/(17.27-g), 0.04) {
 				t.Errorf("%g °C, %g %%: %g and %g", c, rh, d, 237.7*g/(17.27-g))
 			}
 		}

@@ -27,16 +27,6 @@ func TestSharedCoolant(t *testing.T) {
 	tab.Report(t)
 }
 
-func must[T any](t *testing.T) func(T, error) T {
-	return func(v T, err error) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return v
-	}
-}
-
 func sharedFreeze(t *testing.T, tab *reftest.Table) {
 	next := 1
 	for _, table := range Tables() {
@@ -47,7 +37,7 @@ func sharedFreeze(t *testing.T, tab *reftest.Table) {
 				tab.Fail(t, id(next), fmt.Sprintf("got %+v of %s", p, table.Source))
 			}
 			tab.Compare(t, id(next), p.C)
-			f := must[Freezing](t)(Freeze(table.Glycol, p.Percent))
+			f := reftest.Must[Freezing](t)(Freeze(table.Glycol, p.Percent))
 			if f.WarmC < p.C || f.ColdC > p.C || f.WarmC-f.ColdC > 1.5 {
 				tab.Fail(t, id(next), fmt.Sprintf("range %+v leaves the table out", f))
 			}
@@ -77,23 +67,23 @@ func sharedFreeze(t *testing.T, tab *reftest.Table) {
 		tab.Compare(t, id(row), c)
 	}
 	for row, c := range map[int]float64{41: -10, 42: -20, 43: -35} {
-		tab.Compare(t, id(row), must[float64](t)(Strength(Ethylene, c)))
+		tab.Compare(t, id(row), reftest.Must[float64](t)(Strength(Ethylene, c)))
 	}
 }
 
 func sharedMix(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for row, in := range map[int][4]float64{44: {12, 25, 50, 100}, 45: {10, 30, 45, 95}, 46: {8, 0, 40, 100}, 47: {14, 50, 33, 0}} {
 		litres := f(Change(Fill{in[0], in[1]}, in[2], in[3]))
 		tab.Compare(t, id(row), litres)
 		// Second route: pour it and mix.
-		got := must[Fill](t)(Mix(Fill{in[0] - litres, in[1]}, Fill{litres, in[3]}))
+		got := reftest.Must[Fill](t)(Mix(Fill{in[0] - litres, in[1]}, Fill{litres, in[3]}))
 		if !reftest.Near(got.Percent, in[2], 1e-9) || !reftest.Near(got.Litres, in[0], 1e-9) {
 			tab.Fail(t, id(row), fmt.Sprintf("poured together it is %+v", got))
 		}
 	}
 	for row, in := range map[int][2]Fill{48: {{5, 50}, {3, 0}}, 49: {{4, 33}, {4, 100}}, 50: {{2, 0}, {7, 60}}} {
-		tab.Compare(t, id(row), must[Fill](t)(Mix(in[0], in[1])).Percent)
+		tab.Compare(t, id(row), reftest.Must[Fill](t)(Mix(in[0], in[1])).Percent)
 	}
 	tab.Compare(t, "COO051", f(Cycles(Fill{12, 40}, 3, 0, 3)))
 	n, left, err := Fills(12, 8, 0.05)
@@ -107,7 +97,7 @@ func sharedMix(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedSteam(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for row, mpa := range map[int]float64{54: 0.1, 55: 1, 56: 10} {
 		tab.Compare(t, id(row), f(Boiling(mpa)))
 	}
@@ -115,12 +105,12 @@ func sharedSteam(t *testing.T, tab *reftest.Table) {
 		tab.Compare(t, id(row), f(Saturation(k)))
 	}
 	for i, bar := range []float64{0, 0.28, 0.4826, 0.5, 0.6895, 0.7, 0.8963, 1.0, 1.1} {
-		tab.Compare(t, id(60+i), must[Cap](t)(UnderCap(bar, 1.01325)).UnderCapC)
+		tab.Compare(t, id(60+i), reftest.Must[Cap](t)(UnderCap(bar, 1.01325)).UnderCapC)
 	}
 	for i, height := range []float64{0, 500, 1000, 2000, 3000} {
 		air := f(Atmosphere(height))
 		tab.Compare(t, id(69+3*i), 1e5*air)
-		c := must[Cap](t)(UnderCap(0.5, air))
+		c := reftest.Must[Cap](t)(UnderCap(0.5, air))
 		tab.Compare(t, id(70+3*i), c.OpenC)
 		tab.Compare(t, id(71+3*i), c.UnderCapC)
 	}
@@ -139,7 +129,7 @@ func sharedMetals(t *testing.T, tab *reftest.Table) {
 	}
 	for row, pair := range map[int][2]string{109: {"copper", "cast Al-Si"}, 110: {"brass", "grey iron"}, 111: {"grey iron", "cast Al-Si"},
 		112: {"chromium stainless", "cast Al-Si"}, 113: {"hot-dip zinc", "grey iron"}, 114: {"copper", "solder"}} {
-		a, b := must[Metal](t)(MetalNamed(pair[0])), must[Metal](t)(MetalNamed(pair[1]))
+		a, b := reftest.Must[Metal](t)(MetalNamed(pair[0])), reftest.Must[Metal](t)(MetalNamed(pair[1]))
 		rec := tab.Row(t, id(row))
 		for _, c := range []Contact{Touch(a, b), Touch(b, a)} {
 			eaten := strings.TrimPrefix(rec["note"], "anode (corrodes): ")
@@ -151,15 +141,15 @@ func sharedMetals(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedHeat(t *testing.T, tab *reftest.Table) {
-	tab.Compare(t, "COO115", must[float64](t)(HeatFlow(0.8, 1.06, 3.4, 6)))
-	tab.Compare(t, "COO116", must[float64](t)(Expansion(12, 998.2, 961.9)))
+	tab.Compare(t, "COO115", reftest.Must[float64](t)(HeatFlow(0.8, 1.06, 3.4, 6)))
+	tab.Compare(t, "COO116", reftest.Must[float64](t)(Expansion(12, 998.2, 961.9)))
 }
 
 // TestVolumeIsNotMass: half by mass is 47.5 % by volume and freezes 3.5 K
 // sooner than half by volume (COO010 and COO118).
 func TestVolumeIsNotMass(t *testing.T) {
-	byVolume := must[Freezing](t)(Freeze(Ethylene, 50)).WarmC
-	byMass := must[Freezing](t)(Freeze(Ethylene, 47.5)).WarmC
+	byVolume := reftest.Must[Freezing](t)(Freeze(Ethylene, 50)).WarmC
+	byMass := reftest.Must[Freezing](t)(Freeze(Ethylene, 47.5)).WarmC
 	if d := byMass - byVolume; math.Abs(d-3.5) > 0.5 {
 		t.Errorf("half by mass and half by volume part by %.2f K", d)
 	}

@@ -13,16 +13,6 @@ import (
 
 func id(n int) string { return fmt.Sprintf("ELE%03d", n) }
 
-func must[T any](t *testing.T) func(T, error) T {
-	return func(v T, err error) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return v
-	}
-}
-
 // TestSharedElectric walks 13_electric.csv. Conductors (ELE001-030) and two of
 // the battery tables (129-137) were read; the first battery table, the fuse
 // colours and times and the copper coefficient are from memory in that file.
@@ -39,7 +29,7 @@ func TestSharedElectric(t *testing.T) {
 }
 
 func sharedConductors(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for i, mm2 := range Sizes() {
 		for k, class := range []Class{Stiff, Flexible} {
 			row := id(1 + 2*i + k)
@@ -50,7 +40,7 @@ func sharedConductors(t *testing.T, tab *reftest.Table) {
 		}
 	}
 	for i, n := range []int{-3, -1, 0, 2, 6, 8, 10, 14, 16} {
-		g := must[Gauge](t)(AWG(n))
+		g := reftest.Must[Gauge](t)(AWG(n))
 		tab.Compare(t, id(31+3*i), g.MM)
 		tab.Compare(t, id(32+3*i), g.MM2)
 		tab.Compare(t, id(33+3*i), g.OhmKm)
@@ -69,7 +59,7 @@ func sharedConductors(t *testing.T, tab *reftest.Table) {
 func sharedDrops(t *testing.T, tab *reftest.Table) {
 	for row, in := range map[int][4]float64{63: {10, 5, 1.5, 12}, 64: {10, 5, 2.5, 12}, 65: {5, 4, 0.75, 12}, 66: {20, 3, 4, 12},
 		67: {300, 1.2, 35, 12}, 68: {300, 1.2, 50, 12}, 69: {8, 6, 1, 6}, 70: {400, 1, 70, 12}} {
-		d := must[Drop](t)(Run{Amps: in[0], OneWay: in[1]}.Lost(in[2], in[3]))
+		d := reftest.Must[Drop](t)(Run{Amps: in[0], OneWay: in[1]}.Lost(in[2], in[3]))
 		var volts, percent float64
 		if _, err := fmt.Sscanf(tab.Row(t, id(row))["expected"], "%g V (%g %%)", &volts, &percent); err != nil {
 			t.Fatal(err)
@@ -79,17 +69,17 @@ func sharedDrops(t *testing.T, tab *reftest.Table) {
 		}
 	}
 	for row, in := range map[int][3]float64{71: {10, 5, 0.36}, 72: {20, 3, 0.36}, 73: {300, 1.2, 0.5}, 74: {4.6, 6, 0.3}} {
-		tab.Compare(t, id(row), must[float64](t)(Run{Amps: in[0], OneWay: in[1]}.Smallest(in[2])))
+		tab.Compare(t, id(row), reftest.Must[float64](t)(Run{Amps: in[0], OneWay: in[1]}.Smallest(in[2])))
 	}
 	// A joint by itself: no cable to speak of.
-	d := must[Drop](t)(Run{Amps: 300, OneWay: 1e-9, Frame: true, Joint: 0.002}.Lost(120, 12))
+	d := reftest.Must[Drop](t)(Run{Amps: 300, OneWay: 1e-9, Frame: true, Joint: 0.002}.Lost(120, 12))
 	if got := fmt.Sprintf("%.3g V, %.3g W", d.Volts, d.Watts); got != tab.Row(t, "ELE075")["expected"] {
 		tab.Fail(t, "ELE075", got)
 	}
 }
 
 func sharedBattery(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	tables := RestTables()
 	for i, line := range tables[0].Lines { // values from memory
 		var volts, gravity float64
@@ -107,7 +97,7 @@ func sharedBattery(t *testing.T, tab *reftest.Table) {
 				tab.Fail(t, id(first+i), fmt.Sprintf("got %+v", line))
 			}
 			// What any table says must lie in the range that is shown.
-			c := must[Charge](t)(StateOf(line.Volts, 12))
+			c := reftest.Must[Charge](t)(StateOf(line.Volts, 12))
 			if line.Percent < c.Low-1e-9 || line.Percent > c.High+1e-9 {
 				tab.Fail(t, id(first+i), fmt.Sprintf("range %+v leaves the table out", c))
 			}
@@ -146,12 +136,12 @@ func sharedStarter(t *testing.T, tab *reftest.Table) {
 		t.Fatal(err)
 	}
 	tab.Compare(t, "ELE092", out)
-	tab.Compare(t, "ELE094", must[float64](t)(MostPowerAmps(12.6, 0.012)))
-	tab.Compare(t, "ELE095", must[float64](t)(CrankSpeed(2000, 9, 110)))
+	tab.Compare(t, "ELE094", reftest.Must[float64](t)(MostPowerAmps(12.6, 0.012)))
+	tab.Compare(t, "ELE095", reftest.Must[float64](t)(CrankSpeed(2000, 9, 110)))
 }
 
 func sharedPulleys(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for row, in := range map[int][3]float64{96: {1500, 180, 72}, 97: {2000, 160, 65}, 98: {540, 300, 90}} {
 		tab.Compare(t, id(row), f(Driven(in[0], in[1], in[2], 0)))
 	}
@@ -174,14 +164,14 @@ func sharedPulleys(t *testing.T, tab *reftest.Table) {
 
 func sharedFuses(t *testing.T, tab *reftest.Table) {
 	for row, load := range map[int]float64{101: 4, 102: 8, 103: 9.2, 104: 13, 105: 24} {
-		tab.Compare(t, id(row), must[Blade](t)(Fuse(load, 1000)).Amps)
+		tab.Compare(t, id(row), reftest.Must[Blade](t)(Fuse(load, 1000)).Amps)
 	}
 	var wire WireError
 	if _, err := Fuse(13, 16); !errors.As(err, &wire) || !strings.Contains(err.Error(), "larger cable") {
 		tab.Fail(t, "ELE106", fmt.Sprint(err))
 	}
 	tab.Row(t, "ELE106")
-	tab.Compare(t, "ELE107", must[Blade](t)(Fuse(13, 20)).Amps)
+	tab.Compare(t, "ELE107", reftest.Must[Blade](t)(Fuse(13, 20)).Amps)
 	for i, b := range Blades() { // colours from memory
 		row := tab.Row(t, id(108+i))
 		if row["inputs"] != fmt.Sprintf("%g A", b.Amps) || row["expected"] != b.Colour {
@@ -201,8 +191,8 @@ func sharedFuses(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedGlow(t *testing.T, tab *reftest.Table) {
-	tab.Compare(t, "ELE125", must[float64](t)(BankAmps(11, 0.8, 4)))
-	r := must[Resistor](t)(SeriesResistor(12, 1.7, 40, 4))
+	tab.Compare(t, "ELE125", reftest.Must[float64](t)(BankAmps(11, 0.8, 4)))
+	r := reftest.Must[Resistor](t)(SeriesResistor(12, 1.7, 40, 4))
 	if got := fmt.Sprintf("%.3g V over resistor, 40 A, %.3g ohm", r.Volts, r.Ohm); got != tab.Row(t, "ELE126")["expected"] {
 		tab.Fail(t, "ELE126", got)
 	}
@@ -211,11 +201,11 @@ func sharedGlow(t *testing.T, tab *reftest.Table) {
 // TestTablesDisagree: the range must show what the tables do, about 0.1 V at
 // low charge (note of ELE129): never narrower than ten per cent there.
 func TestTablesDisagree(t *testing.T) {
-	c := must[Charge](t)(StateOf(12.1, 12))
+	c := reftest.Must[Charge](t)(StateOf(12.1, 12))
 	if c.High-c.Low < 10 {
 		t.Errorf("at 12.1 V: %+v", c)
 	}
-	full := must[Charge](t)(StateOf(12.7, 12))
+	full := reftest.Must[Charge](t)(StateOf(12.7, 12))
 	if full.Low != 100 || full.High != 100 {
 		t.Errorf("at 12.7 V: %+v", full)
 	}

@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-	"unicode"
 
 	"matchmark/internal/reftest"
 	"matchmark/internal/trade/metrology"
@@ -18,18 +17,7 @@ var figure = regexp.MustCompile(`-?\d*\.?\d+`)
 // numbers finds the figures of a text in order; the 0 of "p0" is none.
 func numbers(t *testing.T, text string) []float64 {
 	t.Helper()
-	var out []float64
-	for _, at := range figure.FindAllStringIndex(text, -1) {
-		if at[0] > 0 && unicode.IsLetter(rune(text[at[0]-1])) {
-			continue
-		}
-		v, err := strconv.ParseFloat(text[at[0]:at[1]], 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		out = append(out, v)
-	}
-	return out
+	return reftest.Figures(t, figure, text)
 }
 
 // TestSharedEngine walks 7_engine.csv. No row of it was read in a source:

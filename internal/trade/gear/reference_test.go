@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-	"unicode"
 
 	"matchmark/internal/reftest"
 	"matchmark/reference"
@@ -20,18 +19,7 @@ var figure = regexp.MustCompile(`[-+]?\d*\.?\d+(?:e[-+]?\d+)?`)
 // none.
 func numbers(t *testing.T, text string) []float64 {
 	t.Helper()
-	var out []float64
-	for _, at := range figure.FindAllStringIndex(text, -1) {
-		if at[0] > 0 && unicode.IsLetter(rune(text[at[0]-1])) {
-			continue
-		}
-		v, err := strconv.ParseFloat(text[at[0]:at[1]], 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		out = append(out, v)
-	}
-	return out
+	return reftest.Figures(t, figure, text)
 }
 
 func of(m float64, z int, x float64) Gear { return Gear{Standard(m), z, x} }

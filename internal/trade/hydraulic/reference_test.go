@@ -9,22 +9,12 @@ import (
 
 func id(n int) string { return fmt.Sprintf("PWR%03d", n) }
 
-func must[T any](t *testing.T) func(T, error) T {
-	return func(v T, err error) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return v
-	}
-}
-
 // TestSharedHydraulics walks the hydraulic rows of 15_power_tests.csv, PWR050
 // to PWR062: arithmetic redone there, a second route. The other rows of that
 // file belong to the packages power and engine.
 func TestSharedHydraulics(t *testing.T) {
 	tab := reftest.Load(t, "reference/15_power_tests.csv")
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for row, in := range map[int][3]float64{50: {8, 1500, 0.92}, 51: {11, 2000, 0.9}, 52: {6, 1800, 0.95}} {
 		tab.Compare(t, id(row), f(Flow(in[0], in[1], in[2])))
 	}

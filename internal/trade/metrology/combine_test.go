@@ -62,7 +62,7 @@ func TestCombineByHand(t *testing.T) {
 	// (8·4e-6 + 4·7e-5)/12 = 2.6e-5; over 5 is 5.2e-6. Limit of error
 	// 0.003²/3 = 3e-6, step 0.01²/12 = 8.3333e-6. Sum 1.65333e-5.
 	in := Instrument{ID: "own", Step: 0.01, HalfWidth: 0.003, Repeat: 0.002}
-	r := must[Result](t)(Combine([]float64{82.03, 82.04, 82.03, 82.05, 82.04}, in))
+	r := reftest.Must[Result](t)(Combine([]float64{82.03, 82.04, 82.03, 82.05, 82.04}, in))
 	if math.Abs(r.Value-82.038) > 1e-9 || math.Abs(r.U*r.U-1.653333e-5) > 1e-11 {
 		t.Errorf("got %+v", r)
 	}
@@ -73,7 +73,7 @@ func TestCombineByHand(t *testing.T) {
 	if !r.TooSpread {
 		t.Error("a spread of 0.02 on an instrument good to 0.0078 was not remarked")
 	}
-	one := must[Result](t)(Combine([]float64{82.03}, in))
+	one := reftest.Must[Result](t)(Combine([]float64{82.03}, in))
 	if one.U != in.Single(82.03).U || one.TooSpread {
 		t.Errorf("one reading: %+v, want u %g", one, in.Single(82.03).U)
 	}
@@ -126,8 +126,8 @@ func TestSharedError(t *testing.T) {
 	}
 	// The clearance so measured is surer than with independent errors.
 	a, b := mic.Single(49.985), bore.Single(50.045)
-	together := must[Estimate](t)(Difference(b, a, SharedError(mic, bore)))
-	apart := must[Estimate](t)(Difference(b, a, 0))
+	together := reftest.Must[Estimate](t)(Difference(b, a, SharedError(mic, bore)))
+	apart := reftest.Must[Estimate](t)(Difference(b, a, 0))
 	if !(together.U < apart.U) || math.Abs(together.Value-0.060) > 1e-9 {
 		t.Errorf("together %+v, apart %+v", together, apart)
 	}
@@ -160,7 +160,7 @@ func TestTemperatureOfPistonAndBore(t *testing.T) {
 
 func TestWeightedStack(t *testing.T) {
 	// By hand: 2·1.5 − 3 = 0; u² = (2·0.03)² + 0.08² = 0.01.
-	e := must[Estimate](t)(Weighted([]Estimate{{1.5, 0.03, 0}, {3, 0.08, 0}}, []float64{2, -1}))
+	e := reftest.Must[Estimate](t)(Weighted([]Estimate{{1.5, 0.03, 0}, {3, 0.08, 0}}, []float64{2, -1}))
 	if math.Abs(e.Value) > 1e-15 || math.Abs(e.U-0.1) > 1e-15 || e.Dof != 0 {
 		t.Errorf("got %+v", e)
 	}
@@ -178,7 +178,7 @@ func TestFormRefuses(t *testing.T) {
 	if _, err := FindOutlier([]float64{1, 2}, 0.05); err == nil {
 		t.Error("an outlier was sought among two")
 	}
-	if o := must[Outlier](t)(FindOutlier([]float64{1, 1, 1}, 0.05)); o.Suspect {
+	if o := reftest.Must[Outlier](t)(FindOutlier([]float64{1, 1, 1}, 0.05)); o.Suspect {
 		t.Error("equal readings have a suspect")
 	}
 }

@@ -131,7 +131,7 @@ func TestAcceptanceLimits(t *testing.T) {
 		}
 	}
 	// A reading on the limit so guarded conforms with 95 %, one side alone.
-	zone := must[Zone](t)(AcceptanceLimits(math.Inf(-1), 0.1, 0.01, DefaultGuard))
+	zone := reftest.Must[Zone](t)(AcceptanceLimits(math.Inf(-1), 0.1, 0.01, DefaultGuard))
 	p, _ := ConformProbability(zone.High, 0.01, math.Inf(-1), 0.1)
 	if math.Abs(p-0.95) > 1e-12 {
 		t.Errorf("on the guarded limit p = %.15g", p)

@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"matchmark/internal/reftest"
 )
 
 // Second route to a stack: deck height less throw less rod, two of them read
@@ -26,7 +28,7 @@ func TestLinearBySimulation(t *testing.T) {
 			}
 			sum += d * d
 		}
-		e := must[Estimate](t)(Linear(list, times, func(i, j int) float64 {
+		e := reftest.Must[Estimate](t)(Linear(list, times, func(i, j int) float64 {
 			if j == 2 {
 				return 0
 			}
@@ -46,12 +48,12 @@ func TestLinearBySimulation(t *testing.T) {
 // so each has u 5 and 8·(5/4)⁴ = 19.53; the difference is √2·4 with 16.
 func TestDifferenceFreedom(t *testing.T) {
 	one := Estimate{U: 5, Dof: 8 * math.Pow(5.0/4, 4)}
-	d := must[Estimate](t)(Difference(one, one, 3))
+	d := reftest.Must[Estimate](t)(Difference(one, one, 3))
 	if math.Abs(d.U-4*math.Sqrt2) > 1e-12 || math.Abs(d.Dof-16) > 1e-9 {
 		t.Errorf("got %+v, want u %.4f with 16", d, 4*math.Sqrt2)
 	}
 	// Nothing shared: 19.53 each, u √50: 2500/(2·625/19.53) = 39.06.
-	if d = must[Estimate](t)(Difference(one, one, 0)); math.Abs(d.Dof-39.0625) > 1e-9 {
+	if d = reftest.Must[Estimate](t)(Difference(one, one, 0)); math.Abs(d.Dof-39.0625) > 1e-9 {
 		t.Errorf("apart: %+v", d)
 	}
 }
@@ -60,7 +62,7 @@ func TestDifferenceFreedom(t *testing.T) {
 // u² = 0.001² + 0.002² + 0.006²/12 = 8e-6.
 func TestSettingShift(t *testing.T) {
 	in := Instrument{ID: "own", Step: 0.006, HalfWidth: 0.1, Repeat: 0.002}
-	e := must[Estimate](t)(SettingShift(Estimate{Value: 50, U: 0.001}, 50.003, in))
+	e := reftest.Must[Estimate](t)(SettingShift(Estimate{Value: 50, U: 0.001}, 50.003, in))
 	if math.Abs(e.Value-0.003) > 1e-12 || math.Abs(e.U*e.U-8e-6) > 1e-15 {
 		t.Errorf("%+v", e)
 	}
@@ -77,12 +79,12 @@ func TestSettingShift(t *testing.T) {
 func TestAtTemperature(t *testing.T) {
 	steel, _ := MaterialByID("steel")
 	cold := Estimate{Value: 5, U: 0.5}
-	at := must[Estimate](t)(AtTemperature(Estimate{Value: 80}, steel, cold))
+	at := reftest.Must[Estimate](t)(AtTemperature(Estimate{Value: 80}, steel, cold))
 	// By hand: 80·11.5e-6·(−15) = −0.0138.
 	if math.Abs(at.Value-79.9862) > 1e-9 {
 		t.Errorf("%+v", at)
 	}
-	back := must[Estimate](t)(ToReference(Estimate{Value: at.Value}, steel, cold))
+	back := reftest.Must[Estimate](t)(ToReference(Estimate{Value: at.Value}, steel, cold))
 	if math.Abs(back.Value-80) > 1e-12 || math.Abs(back.U-at.U) > 1e-3*at.U {
 		t.Errorf("there %+v and back %+v", at, back)
 	}

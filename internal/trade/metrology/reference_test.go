@@ -8,17 +8,6 @@ import (
 	"matchmark/internal/reftest"
 )
 
-// must passes a value on and ends the test on an error.
-func must[T any](t *testing.T) func(T, error) T {
-	return func(v T, err error) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return v
-	}
-}
-
 // TestSharedMetrology walks the rows of 10_metrology.csv that this package
 // covers. Rows MET001 to MET021 quote JCGM 100:2008 annex H.1, MET022 to
 // MET024 JCGM 106:2012 clause 7, all from memory in that file.
@@ -39,7 +28,7 @@ func TestSharedMetrology(t *testing.T) {
 }
 
 func sharedEndGauge(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	tab.Compare(t, "MET001", 1000*FromExpanded(0.075, 3))
 	tab.Compare(t, "MET002", 13/math.Sqrt(5))
 	tab.Compare(t, "MET003", 10/f(CoverageFactor(0.95, 5)))
@@ -52,7 +41,7 @@ func sharedEndGauge(t *testing.T, tab *reftest.Table) {
 	tab.Compare(t, "MET008", FromHalfWidth(1e-6))
 	gauge := Material{PerK: 11.5e-6, UPerK: 0.58e-6}
 	only := func(m Material, celsius Estimate) float64 {
-		return 1e6 * must[Estimate](t)(ToReference(Estimate{Value: 50}, m, celsius)).U
+		return 1e6 * reftest.Must[Estimate](t)(ToReference(Estimate{Value: 50}, m, celsius)).U
 	}
 	tab.Compare(t, "MET009", only(Material{UPerK: 0.58e-6}, Estimate{Value: 19.9}))
 	tab.Compare(t, "MET010", FromHalfWidth(0.05))
@@ -66,12 +55,12 @@ func sharedEndGauge(t *testing.T, tab *reftest.Table) {
 	tab.Compare(t, "MET016", dof)
 	tab.Compare(t, "MET017", f(CoverageFactor(0.99, dof))) // dof 16.7 must be cut to 16
 	tab.Compare(t, "MET018", f(Estimate{U: 31.7, Dof: dof}.Expanded(0.99)))
-	tab.Compare(t, "MET019", must[Estimate](t)(Sum(Estimate{Value: 50.000623}, Estimate{Value: 215e-6}, 0)).Value)
+	tab.Compare(t, "MET019", reftest.Must[Estimate](t)(Sum(Estimate{Value: 50.000623}, Estimate{Value: 215e-6}, 0)).Value)
 	tab.Compare(t, "MET021", SumSquares(31.7, 11.7, 1.7))
 }
 
 func sharedConformity(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	open := math.Inf(1)
 	for _, c := range []struct {
 		id           string
@@ -84,7 +73,7 @@ func sharedConformity(t *testing.T, tab *reftest.Table) {
 		tab.Compare(t, c.id, f(ConformProbability(c.y, c.u, c.lo, c.hi)))
 	}
 	tab.Compare(t, "MET030", f(Capability(0, 0.05, 0.005)))
-	tab.Compare(t, "MET031", must[Zone](t)(AcceptanceLimits(-open, 82.05, 0.01, 1)).High)
+	tab.Compare(t, "MET031", reftest.Must[Zone](t)(AcceptanceLimits(-open, 82.05, 0.01, 1)).High)
 	tab.Compare(t, "MET032", f(ConformProbability(82.05, 0.005, 82.06, open)))
 	tab.Compare(t, "MET033", DefaultGuard)
 	for _, c := range []struct {
@@ -121,7 +110,7 @@ func sharedConformity(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedDivisors(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	tab.Compare(t, "MET041", 1/FromHalfWidth(1))
 	tab.Compare(t, "MET042", 1/FromTrapezoid(1, 0))
 	tab.Compare(t, "MET043", 1/FromCycle(1))
@@ -144,11 +133,11 @@ func sharedDivisors(t *testing.T, tab *reftest.Table) {
 func sharedBudgets(t *testing.T, tab *reftest.Table) {
 	micrometer := Instrument{ID: "row", Step: 10, HalfWidth: 4, Repeat: 2}
 	tab.Compare(t, "MET053", SumSquares(micrometer.Single(0).U, FromHalfWidth(3)))
-	d := must[Estimate](t)(Difference(Estimate{50.045, 0.004, 0}, Estimate{49.985, 0.003, 0}, 0))
+	d := reftest.Must[Estimate](t)(Difference(Estimate{50.045, 0.004, 0}, Estimate{49.985, 0.003, 0}, 0))
 	if tab.Row(t, "MET054"); !reftest.Near(d.Value, 0.060, 1e-6) || !reftest.Near(d.U, 0.005, 1e-6) {
 		tab.Fail(t, "MET054", fmt.Sprintf("got %+v", d))
 	}
-	a := must[Estimate](t)(TypeA([]float64{82.03, 82.04, 82.03, 82.05, 82.04}))
+	a := reftest.Must[Estimate](t)(TypeA([]float64{82.03, 82.04, 82.03, 82.05, 82.04}))
 	if tab.Row(t, "MET055"); !reftest.Near(a.Value, 82.038, 1e-6) || !reftest.Near(a.U, 0.0037417, 1e-6) {
 		tab.Fail(t, "MET055", fmt.Sprintf("got %+v", a))
 	}
@@ -175,25 +164,25 @@ func sharedTemperature(t *testing.T, tab *reftest.Table) {
 			t.Fatalf("no material %s", c.id)
 		}
 		tab.Compare(t, c.grown, Expansion(c.length, m.PerK, c.celsius))
-		tab.Compare(t, c.corrected, must[Estimate](t)(ToReference(Estimate{Value: c.length}, m, Estimate{Value: c.celsius})).Value)
+		tab.Compare(t, c.corrected, reftest.Must[Estimate](t)(ToReference(Estimate{Value: c.length}, m, Estimate{Value: c.celsius})).Value)
 	}
 	steel, _ := MaterialByID("steel")
 	aluminium, _ := MaterialByID("aluminium")
 	tab.Compare(t, "MET079", 0.08/Expansion(60, steel.PerK, Reference+1)) // growth is linear in the heat
 	warm := Estimate{Value: 30}
-	same := must[Estimate](t)(ToReferenceWithScale(Estimate{Value: 100}, steel, steel, warm))
+	same := reftest.Must[Estimate](t)(ToReferenceWithScale(Estimate{Value: 100}, steel, steel, warm))
 	tab.Compare(t, "MET077", same.Value-100)
 	// The row is to first order; the exact quotient differs by 2.6e-6 mm of
 	// second order, so the row is checked on the difference of expansions.
 	tab.Compare(t, "MET078", Expansion(100, aluminium.PerK, 30)-Expansion(100, steel.PerK, 30))
-	apart := must[Estimate](t)(ToReferenceWithScale(Estimate{Value: 100}, aluminium, steel, warm))
+	apart := reftest.Must[Estimate](t)(ToReferenceWithScale(Estimate{Value: 100}, aluminium, steel, warm))
 	if !reftest.Near(100-apart.Value, 0.0115, 3e-6) {
 		t.Errorf("MET078 by the quotient: %g", 100-apart.Value)
 	}
 }
 
 func sharedStudent(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for i, dof := range []float64{1, 2, 3, 4, 5, 8, 9, 10, 20, 30, 50} {
 		tab.Compare(t, fmt.Sprintf("MET%03d", 80+i), f(CoverageFactor(0.95, dof)))
 	}
@@ -206,7 +195,7 @@ func sharedStudent(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedGrubbs(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for i, n := range []int{3, 5, 6, 8, 9, 10, 12, 20} {
 		tab.Compare(t, fmt.Sprintf("MET%03d", 102+3*i), f(GrubbsCritical(n, 0.05, true)))
 		tab.Compare(t, fmt.Sprintf("MET%03d", 103+3*i), f(GrubbsCritical(n, 0.05, false)))
@@ -217,7 +206,7 @@ func sharedGrubbs(t *testing.T, tab *reftest.Table) {
 		"MET127": {82.03, 82.04, 82.03, 82.05, 82.04, 82.06},
 		"MET128": {568, 570, 570, 570, 572, 572, 572, 578, 584, 596},
 	} {
-		o := must[Outlier](t)(FindOutlier(readings, 0.05))
+		o := reftest.Must[Outlier](t)(FindOutlier(readings, 0.05))
 		word := map[bool]string{true: "outlier", false: "keep"}[o.Suspect]
 		if got := fmt.Sprintf("G=%.4f; crit=%.4f; %s", o.Distance, o.Critical, word); got != tab.Row(t, id)["expected"] {
 			tab.Fail(t, id, "got "+got)
@@ -226,7 +215,7 @@ func sharedGrubbs(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedForm(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for i, c := range []struct {
 		levels  [][]float64
 		nominal float64
@@ -246,7 +235,7 @@ func sharedForm(t *testing.T, tab *reftest.Table) {
 // TestSharedMethodChecks holds rows C3a and C3b of method-checks.csv.
 func TestSharedMethodChecks(t *testing.T) {
 	tab := reftest.Load(t, "reference/method-checks.csv")
-	p := must[float64](t)(ConformProbability(13.6, 1.8, 12.5, 16.3))
+	p := reftest.Must[float64](t)(ConformProbability(13.6, 1.8, 12.5, 16.3))
 	if tab.Row(t, "C3a"); !reftest.Near(p, 0.6626, 0.0005) {
 		tab.Fail(t, "C3a", fmt.Sprintf("got %g", p))
 	}

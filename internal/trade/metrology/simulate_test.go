@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	"matchmark/internal/reftest"
+
 	"pgregory.net/rapid"
 )
 
@@ -27,7 +29,7 @@ func TestConformBySimulation(t *testing.T) {
 				hits++
 			}
 		}
-		p := must[float64](t)(ConformProbability(c.Y, c.U, c.Lo, c.Hi))
+		p := reftest.Must[float64](t)(ConformProbability(c.Y, c.U, c.Lo, c.Hi))
 		share := float64(hits) / draws
 		if !within(share, p, math.Sqrt(p*(1-p)), draws) {
 			t.Errorf("%+v: simulated %g, computed %g", c, share, p)
@@ -48,7 +50,7 @@ func TestDifferenceBySimulation(t *testing.T) {
 			b := s + without(ub, shared)*source.NormFloat64()
 			sum += (a + sign*b) * (a + sign*b)
 		}
-		e := must[Estimate](t)(f(Estimate{50.05, ua, 0}, Estimate{49.99, ub, 0}, shared))
+		e := reftest.Must[Estimate](t)(f(Estimate{50.05, ua, 0}, Estimate{49.99, ub, 0}, shared))
 		if got := math.Sqrt(sum / draws); !within(got, e.U, e.U/math.Sqrt2, draws) {
 			t.Errorf("sign %g: simulated %g, computed %g", sign, got, e.U)
 		}
@@ -72,10 +74,10 @@ func TestCombineBySimulation(t *testing.T) {
 		for i := range readings {
 			readings[i] = size + fixed + offset + in.Repeat*source.NormFloat64()
 		}
-		r := must[Result](t)(Combine(readings, in))
+		r := reftest.Must[Result](t)(Combine(readings, in))
 		squares += (r.Value - size) * (r.Value - size)
 		claimed += r.U * r.U
-		if u := must[float64](t)(r.Expanded(0.95)); math.Abs(r.Value-size) <= u {
+		if u := reftest.Must[float64](t)(r.Expanded(0.95)); math.Abs(r.Value-size) <= u {
 			covered++
 		}
 	}
@@ -94,7 +96,7 @@ func TestD2(t *testing.T) {
 	source := rand.New(rand.NewPCG(7, 8))
 	for n, want := range map[int]float64{2: 1.128, 3: 1.693, 4: 2.059, 5: 2.326, 6: 2.534, 7: 2.704, 8: 2.847,
 		9: 2.970, 10: 3.078, 15: 3.472, 20: 3.735, 25: 3.931} {
-		got := must[float64](t)(D2(n))
+		got := reftest.Must[float64](t)(D2(n))
 		if math.Abs(got-want) > 0.0005 {
 			t.Errorf("D2(%d) = %.5f, table from memory %.3f", n, got, want)
 		}
@@ -109,10 +111,10 @@ func TestD2(t *testing.T) {
 			t.Errorf("D2(%d) = %.5f, simulated %.5f", n, got, mean)
 		}
 	}
-	if got := must[float64](t)(D2(2)); math.Abs(got-2/math.Sqrt(math.Pi)) > 1e-9 {
+	if got := reftest.Must[float64](t)(D2(2)); math.Abs(got-2/math.Sqrt(math.Pi)) > 1e-9 {
 		t.Errorf("D2(2) = %.12f, 2/√π by hand", got)
 	}
-	if got := must[float64](t)(D2(3)); math.Abs(got-3/math.Sqrt(math.Pi)) > 1e-9 {
+	if got := reftest.Must[float64](t)(D2(3)); math.Abs(got-3/math.Sqrt(math.Pi)) > 1e-9 {
 		t.Errorf("D2(3) = %.12f, 3/√π by hand", got)
 	}
 }
@@ -151,7 +153,7 @@ func TestRangeEstimateBias(t *testing.T) {
 		for i := range trials {
 			read := noisy(source, c.sizes, u)
 			plain += (slices.Max(read) - slices.Min(read) - truth) / trials
-			e := must[Estimate](t)(RangeEstimate(read, u, uint64(i)))
+			e := reftest.Must[Estimate](t)(RangeEstimate(read, u, uint64(i)))
 			better += (e.Value - truth) / trials
 			squares += (e.Value - truth) * (e.Value - truth) / trials
 			claimed += e.U * e.U / trials
@@ -175,18 +177,18 @@ func TestRangeEstimateBias(t *testing.T) {
 }
 
 func TestRangeEstimateEdges(t *testing.T) {
-	if e := must[Estimate](t)(RangeEstimate([]float64{1, 1.5, 1.25}, 0, 1)); e != (Estimate{Value: 0.5}) {
+	if e := reftest.Must[Estimate](t)(RangeEstimate([]float64{1, 1.5, 1.25}, 0, 1)); e != (Estimate{Value: 0.5}) {
 		t.Errorf("no noise: %+v", e)
 	}
-	flat := must[Estimate](t)(RangeEstimate([]float64{1, 1, 1}, 0.01, 1))
+	flat := reftest.Must[Estimate](t)(RangeEstimate([]float64{1, 1, 1}, 0.01, 1))
 	if flat.Value != 0 || flat.U > 0.03 {
 		t.Errorf("alike: %+v", flat)
 	}
-	wide := must[Estimate](t)(RangeEstimate([]float64{0, 1}, 0.001, 1))
+	wide := reftest.Must[Estimate](t)(RangeEstimate([]float64{0, 1}, 0.001, 1))
 	if math.Abs(wide.Value-1) > 1e-4 || math.Abs(wide.U-0.001*math.Sqrt2) > 1e-4 {
 		t.Errorf("far apart: %+v; the difference of two has u·√2", wide)
 	}
-	again := must[Estimate](t)(RangeEstimate([]float64{0, 1}, 0.001, 1))
+	again := reftest.Must[Estimate](t)(RangeEstimate([]float64{0, 1}, 0.001, 1))
 	if again != wide {
 		t.Error("the same seed gave another answer")
 	}

@@ -3,10 +3,8 @@ package oilfilm
 import (
 	"fmt"
 	"regexp"
-	"strconv"
 	"strings"
 	"testing"
-	"unicode"
 
 	"matchmark/internal/reftest"
 )
@@ -16,18 +14,7 @@ var figure = regexp.MustCompile(`[-+]?\d+(?:\.\d+)?(?:e[-+]?\d+)?`)
 // numbers finds the figures of a text in order; the 0 of "h0" is none.
 func numbers(t *testing.T, text string) []float64 {
 	t.Helper()
-	var out []float64
-	for _, at := range figure.FindAllStringIndex(text, -1) {
-		if at[0] > 0 && unicode.IsLetter(rune(text[at[0]-1])) {
-			continue
-		}
-		v, err := strconv.ParseFloat(text[at[0]:at[1]], 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		out = append(out, v)
-	}
-	return out
+	return reftest.Figures(t, figure, text)
 }
 
 // shigley is the journal of examples 12-1 to 12-4 in metric units: µ 4 µreyn,

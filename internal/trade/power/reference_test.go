@@ -12,16 +12,6 @@ import (
 
 func id(n int) string { return fmt.Sprintf("PWR%03d", n) }
 
-func must[T any](t *testing.T) func(T, error) T {
-	return func(v T, err error) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return v
-	}
-}
-
 // TestSharedPower walks 15_power_tests.csv. The stopping formulas (PWR084,
 // 085) and the reference state (098-100) were read; the shaft types (039-041)
 // are from memory in that file; the rest is arithmetic redone there, a second
@@ -47,7 +37,7 @@ func TestSharedPower(t *testing.T) {
 }
 
 func sharedCorrection(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for row, in := range map[int]struct {
 		kPa, c float64
 		in     Intake
@@ -60,7 +50,7 @@ func sharedCorrection(t *testing.T, tab *reftest.Table) {
 	for row, in := range map[int]Test{12: {KW: 20, DryKPa: 95, Celsius: 30, QC: 50}, 13: {KW: 14.5, DryKPa: 97, Celsius: 35, QC: 60},
 		14: {KW: 28, DryKPa: 100, Celsius: 18, QC: 45}} {
 		in.Intake, in.Edition = Natural, Bounds40
-		c := must[Corrected](t)(in.Correct())
+		c := reftest.Must[Corrected](t)(in.Correct())
 		tab.Compare(t, id(row), c.KW)
 		var alpha float64
 		if _, err := fmt.Sscanf(tab.Row(t, id(row))["note"], "alpha_c=%g", &alpha); err != nil || !reftest.Near(c.Factor, alpha, 6e-6) || len(c.Doubts) > 0 {
@@ -80,14 +70,14 @@ func sharedCorrection(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedTorque(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for row, b := range map[int]Brake{26: {196.2, 0, 0.6, 1500}, 27: {250, 0, 0.9549, 2000}, 28: {98.1, 0, 1, 540},
 		29: {32 * gravity, 2 * gravity, 0.716, 1800}} {
 		tab.Compare(t, id(row), f(b.KW()))
 	}
 	tab.Compare(t, "PWR030", f(KW(100, 2000)))
 	tab.Compare(t, "PWR031", f(KW(250, 540)))
-	torque := must[quantity.Quantity](t)(quantity.Parse("100 ft·lbf", quantity.Torque, ""))
+	torque := reftest.Must[quantity.Quantity](t)(quantity.Parse("100 ft·lbf", quantity.Torque, ""))
 	nm := f(torque.In("N·m"))
 	hp := f(quantity.Convert(f(KW(nm, 2000)), quantity.Power, "kW", "hp"))
 	tab.Compare(t, "PWR032", hp)
@@ -106,7 +96,7 @@ func sharedTorque(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedRoad(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for row, in := range map[int][3]float64{43: {2000, 80, 1.2}, 44: {1800, 120, 1.1}, 45: {2200, 25, 1.4}} {
 		tab.Compare(t, id(row), f(RoadSpeed(in[0], in[1], f(Rolling(in[2])))))
 	}
@@ -117,12 +107,12 @@ func sharedRoad(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedEngine(t *testing.T, tab *reftest.Table) {
-	f := must[float64](t)
+	f := reftest.Must[float64](t)
 	for row, in := range map[int][2]float64{71: {80, 72}, 72: {80, 60}, 73: {100, 85}, 74: {6, 5.1}} {
 		tab.Compare(t, id(row), f(LeakDown(in[0], in[1])))
 	}
 	for row, in := range map[int][]float64{75: {24, 25, 23.5, 24.5}, 76: {26, 25.5, 19, 26}} {
-		s := must[Spread](t)(SpreadOf(in))
+		s := reftest.Must[Spread](t)(SpreadOf(in))
 		if got := fmt.Sprintf("max-min %g bar; lowest %.2f %% of highest", s.Range, s.Lowest); got != tab.Row(t, id(row))["expected"] {
 			tab.Fail(t, id(row), got)
 		}
@@ -133,7 +123,7 @@ func sharedEngine(t *testing.T, tab *reftest.Table) {
 }
 
 func sharedBrakes(t *testing.T, tab *reftest.Table) {
-	f, limit := must[float64](t), must[StopLimit](t)
+	f, limit := reftest.Must[float64](t), reftest.Must[StopLimit](t)
 	for row, design := range map[int]float64{84: 30, 85: 40} {
 		l := limit(LimitOf(20, design))
 		if got := fmt.Sprintf("0.15 v + v^2/%g; dm>=%g", l.K, l.Deceleration); got != tab.Row(t, id(row))["expected"] || !strings.Contains(l.Law, "place") {
