@@ -49,6 +49,9 @@ type AskError struct {
 }
 
 func (e AskError) Error() string {
+	if e.Want == "" { // what was got says it
+		return fmt.Sprintf("identify: %s is %s", e.Field, e.Got)
+	}
 	return fmt.Sprintf("identify: %s is %s, want %s", e.Field, e.Got, e.Want)
 }
 
@@ -113,7 +116,7 @@ func (a Ask) checkMeasured(specs []catalogue.Spec) error {
 		return v, ok && name != "taper"
 	})
 	if why != "" {
-		return AskError{"the " + string(a.Kind), "not possible: " + why, "sizes that one part can have"}
+		return AskError{"the " + string(a.Kind), "not possible: " + why, ""}
 	}
 	return nil
 }
