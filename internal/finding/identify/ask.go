@@ -49,9 +49,6 @@ type AskError struct {
 }
 
 func (e AskError) Error() string {
-	if e.Want == "" { // what was got says it
-		return fmt.Sprintf("identify: %s is %s", e.Field, e.Got)
-	}
 	return fmt.Sprintf("identify: %s is %s, want %s", e.Field, e.Got, e.Want)
 }
 
@@ -111,12 +108,12 @@ func (a Ask) checkMeasured(specs []catalogue.Spec) error {
 		seen[m.Dim] = m.Value
 	}
 	// A taper of 0 can read a little below 0; no part is refused for that.
-	why := catalogue.Impossible(a.Kind, func(name string) (float64, bool) {
+	got, want := catalogue.Impossible(a.Kind, func(name string) (float64, bool) {
 		v, ok := seen[name]
 		return v, ok && name != "taper"
 	})
-	if why != "" {
-		return AskError{"the " + string(a.Kind), "not possible: " + why, ""}
+	if want != "" {
+		return AskError{"the " + string(a.Kind), "not possible: " + got, want}
 	}
 	return nil
 }

@@ -43,8 +43,8 @@ func itemOf(f family, row reference.Row) (Item, error) {
 			it.Dims = append(it.Dims, d)
 		}
 	}
-	if why := Impossible(it.Kind, func(name string) (float64, bool) { d, ok := it.Dim(name); return d.Nominal, ok }); why != "" {
-		return Item{}, fmt.Errorf("catalogue: %s: %s: %s", row.Where(), it.Designation, why)
+	if got, want := Impossible(it.Kind, func(name string) (float64, bool) { d, ok := it.Dim(name); return d.Nominal, ok }); want != "" {
+		return Item{}, fmt.Errorf("catalogue: %s: %s: %s, want %s", row.Where(), it.Designation, got, want)
 	}
 	it.envelope = it.Envelope()
 	return it, nil
