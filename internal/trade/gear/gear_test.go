@@ -84,7 +84,14 @@ func TestPinsByDrawing(t *testing.T) {
 			}
 			return least
 		}
-		lo, hi := s.RootMM/2, s.TipMM/2+pin
+		// The pin is lowered from outside until it first touches: below the
+		// base circle a drawn flank ends, and the pin would be free again.
+		step := pin / 40
+		hi := s.TipMM/2 + pin
+		for nearest(hi-step) > pin/2 {
+			hi -= step
+		}
+		lo := hi - step
 		for range 30 {
 			if mid := (lo + hi) / 2; nearest(mid) < pin/2 {
 				lo = mid
