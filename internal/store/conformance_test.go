@@ -84,6 +84,7 @@ var conformance = []struct {
 	{"listing", testListing},
 	{"attachments", testBlobs},
 	{"check finds a missing attachment", testMissingBlob},
+	{"papers on the shelf", testShelf},
 	{"many writers at once", testWriters},
 	{"a cancelled call", testCancelled},
 	{"what was given is not what is kept", testAliasing},

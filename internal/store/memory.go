@@ -17,6 +17,7 @@ type memoryLog struct {
 	mu       sync.RWMutex
 	machines map[machine.MachineID]*memoryMachine
 	blobs    map[machine.Sum]memoryBlob
+	papers   map[string][]byte
 }
 
 type memoryMachine struct {
@@ -38,7 +39,7 @@ type memoryBlob struct {
 
 // OpenMemory returns an empty store that lives as long as the process.
 func OpenMemory() Log {
-	return &memoryLog{machines: map[machine.MachineID]*memoryMachine{}, blobs: map[machine.Sum]memoryBlob{}}
+	return &memoryLog{machines: map[machine.MachineID]*memoryMachine{}, blobs: map[machine.Sum]memoryBlob{}, papers: map[string][]byte{}}
 }
 
 func (m *memoryLog) Create(ctx context.Context, id machine.MachineID, name string) error {

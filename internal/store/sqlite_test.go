@@ -84,7 +84,7 @@ func TestSettings(t *testing.T) {
 	log := mustOpen(t, path).(*sqliteLog)
 	defer log.Close()
 	want := map[string]string{"journal_mode": "wal", "synchronous": "2", "foreign_keys": "1",
-		"busy_timeout": fmt.Sprint(waitMS), "user_version": "1", "application_id": fmt.Sprint(applicationID)}
+		"busy_timeout": fmt.Sprint(waitMS), "user_version": "2", "application_id": fmt.Sprint(applicationID)}
 	for name, value := range want {
 		var got string
 		if err := log.db.QueryRow("PRAGMA " + name).Scan(&got); err != nil || got != value {

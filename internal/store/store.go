@@ -60,8 +60,31 @@ type Log interface {
 	// Cost: reads every byte that is kept.
 	Check(ctx context.Context) (Report, error)
 
+	Shelf
+
 	Close() error
 }
+
+// Shelf keeps the shop's own papers: small documents by name that belong to no
+// machine and may change, such as the devices let in, what a calliper types and
+// the offsets of the label printer. Nothing that is worked out of a log stands
+// here, and no paper leaves the shop with a machine.
+type Shelf interface {
+	// Paper returns a paper, nil where there is none.
+	Paper(ctx context.Context, name string) ([]byte, error)
+
+	// PutPaper keeps a paper in place of the one of that name; empty data
+	// takes it off the shelf.
+	// Errors: ErrInvalid for an empty name or more than MaxPaper bytes,
+	// ErrFull, ErrReadOnly, ErrBusy.
+	PutPaper(ctx context.Context, name string, data []byte) error
+
+	// Papers lists the names that begin with front, sorted.
+	Papers(ctx context.Context, front string) ([]string, error)
+}
+
+// MaxPaper is the largest paper, in bytes.
+const MaxPaper = 256 << 10
 
 // MaxBlob is the largest attachment, in bytes: ten minutes of 48 kHz mono
 // sound at 16 bits is 58 MB.

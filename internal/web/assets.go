@@ -10,18 +10,19 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
-	"regexp"
 	"strings"
 )
 
 //go:embed all:assets
 var assetFiles embed.FS
 
-// assetSet serves the embedded files under addresses that carry their hash,
-// so that a browser may keep each for ever.
+// assetSet serves the embedded files under addresses that carry the hash of
+// them all, so that a browser may keep each for ever, and style sheets and
+// modules name their neighbours as they stand in the folder.
 type assetSet struct {
-	at map[string]string // name → /a/<hash>/<name>
-	by map[string]asset  // address → file
+	build string            // hash of all files
+	at    map[string]string // name → /a/<build>/<name>
+	by    map[string]asset  // address → file
 }
 
 type asset struct {
@@ -33,50 +34,42 @@ type asset struct {
 var kinds = map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8",
 	".woff2": "font/woff2", ".svg": "image/svg+xml"}
 
-// loadAssets hashes every served file once; style sheets last, because they
-// carry the addresses of the rest.
+// styleSheet is the one served sheet: all scribe*.css in the order of names.
+const styleSheet = "scribe.css"
+
+// loadAssets reads every served file once.
 func loadAssets() *assetSet {
-	set := &assetSet{at: map[string]string{}, by: map[string]asset{}}
-	names, err := fs.Glob(assetFiles, "assets/*")
+	names, err := fs.Glob(assetFiles, "assets/*") // sorted
 	if err != nil {
 		panic(err)
 	}
-	for _, styles := range []bool{false, true} {
-		for _, name := range names {
-			ext := path.Ext(name)
-			if kinds[ext] == "" || styles != (ext == ".css") {
-				continue
-			}
-			data, err := assetFiles.ReadFile(name)
-			if err != nil {
-				panic(err)
-			}
-			if styles {
-				data = set.link(data)
-			}
-			set.add(path.Base(name), kinds[ext], data)
+	files, styles, all := map[string][]byte{}, []byte(nil), sha256.New()
+	for _, name := range names {
+		if kinds[path.Ext(name)] == "" {
+			continue
 		}
+		data, err := assetFiles.ReadFile(name)
+		if err != nil {
+			panic(err)
+		}
+		fmt.Fprintf(all, "%s %d\n%s", name, len(data), data)
+		if path.Ext(name) == ".css" {
+			styles = append(styles, data...)
+			continue
+		}
+		files[path.Base(name)] = data
+	}
+	files[styleSheet] = styles
+	set := &assetSet{build: hex.EncodeToString(all.Sum(nil)[:5]), at: map[string]string{}, by: map[string]asset{}}
+	for name, data := range files {
+		set.add(name, data)
 	}
 	return set
 }
 
-var cssURL = regexp.MustCompile(`url\(([a-z0-9-]+\.[a-z0-9]+)\)`)
-
-// link puts the hashed addresses into a style sheet.
-func (a *assetSet) link(css []byte) []byte {
-	return cssURL.ReplaceAllFunc(css, func(m []byte) []byte {
-		at, err := a.address(string(m[4 : len(m)-1]))
-		if err != nil {
-			panic(err)
-		}
-		return []byte("url(" + at + ")")
-	})
-}
-
-func (a *assetSet) add(name, kind string, data []byte) {
-	sum := sha256.Sum256(data)
-	at := "/a/" + hex.EncodeToString(sum[:5]) + "/" + name
-	f := asset{kind: kind, plain: data}
+func (a *assetSet) add(name string, data []byte) {
+	at := "/a/" + a.build + "/" + name
+	f := asset{kind: kinds[path.Ext(name)], plain: data}
 	if packed := pack(data); !strings.HasSuffix(name, ".woff2") && len(packed) < len(data) {
 		f.packed = packed
 	}

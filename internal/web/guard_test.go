@@ -100,8 +100,17 @@ func TestAssets(t *testing.T) {
 	if strings.Contains(string(css), "Routed Gothic") {
 		t.Error("the style sheet calls a modified font by its reserved name")
 	}
-	if strings.Contains(string(set.by[set.at["scribe.css"]].plain), "url(scribe-") {
-		t.Error("the style sheet names a font without its hash")
+	for _, m := range regexp.MustCompile(`url\(([^#)]*)\)`).FindAllStringSubmatch(string(set.by[set.at["scribe.css"]].plain), -1) {
+		if _, err := set.address(m[1]); err != nil {
+			t.Errorf("the style sheet: %v", err)
+		}
+	}
+	for name := range set.at {
+		for _, m := range regexp.MustCompile(`(?:from|import)\s*\(?"\./([^"]*)"`).FindAllSubmatch(set.by[set.at[name]].plain, -1) {
+			if _, err := set.address(string(m[1])); err != nil {
+				t.Errorf("%s: %v", name, err)
+			}
+		}
 	}
 	if _, err := set.address("none.css"); err == nil {
 		t.Error("a missing asset has an address")
