@@ -28,6 +28,7 @@ var mayImport = map[string][]string{
 	"internal/web":     {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/book", "internal/demo", "internal/web"},
 	"internal/cli":     {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/book", "internal/demo", "internal/cli"},
 	"internal/reftest": {"internal/reftest"},
+	"internal/trial":   {"internal/trial"},
 	"reference":        {},
 	"cmd/matchmark":    {"internal/cli", "internal/web", "internal/bench", "internal/demo", "internal/store", "internal/kit"},
 	"tools":            {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/demo", "internal/web", "tools"},
@@ -35,6 +36,9 @@ var mayImport = map[string][]string{
 
 // pure wings have no input or output and no clock.
 var pure = []string{"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/book"}
+
+// forTests are wings that only tests may lean on.
+var forTests = []string{"internal/reftest", "internal/trial"}
 
 // closedToPure are the packages a pure wing may not import.
 var closedToPure = map[string]bool{"os": true, "net": true, "net/http": true, "database/sql": true, "log": true,
@@ -104,6 +108,18 @@ func allowed(from, to string) bool {
 		}
 	}
 	return false
+}
+
+// TestTestWingsStayWithTests: nothing that is released leans on a wing made for
+// tests, and no rule allows it.
+func TestTestWingsStayWithTests(t *testing.T) {
+	for w := range mayImport {
+		for _, test := range forTests {
+			if w != test && allowed(w, test) {
+				t.Errorf("the rule lets %s lean on %s, which is for tests", w, test)
+			}
+		}
+	}
 }
 
 func TestPureWingsArePure(t *testing.T) {
