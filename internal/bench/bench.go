@@ -12,8 +12,12 @@ import (
 	"matchmark/internal/store"
 )
 
-// Who records: the author and the device.
-type Who struct{ By, Device string }
+// Who records: the author, the device, and when, where that was before now.
+type Who struct {
+	By, Device string
+	At         time.Time // when it happened, by the clock of the book; zero is now
+	Behind     string    // the form that was filled in before this one: what this one says comes after it
+}
 
 // Bench is one machine: its log as read so far and the view folded from it.
 // It is safe for use by several goroutines.
@@ -80,6 +84,7 @@ func (b *Bench) record(ctx context.Context, view *View, who Who, ids []machine.E
 	for i, id := range ids {
 		entries[i].ID = id
 	}
+	b.backdate(entries, who)
 	if _, err := b.log.Append(ctx, b.id, entries); err != nil {
 		return nil, err
 	}

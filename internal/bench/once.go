@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/google/uuid"
 
@@ -49,6 +50,38 @@ func (b *Bench) Kept(ctx context.Context, once string, bodies ...machine.Body) (
 	}
 	_, kept, err := b.wordOf(once, bodies)
 	return kept, err
+}
+
+// Knows tells whether anything was kept under a form's word, withdrawn since or
+// not.
+func (b *Bench) Knows(ctx context.Context, once string) (bool, error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if _, err := b.refresh(ctx); err != nil || once == "" {
+		return false, err
+	}
+	last, _ := b.lastOf(once)
+	return last != "", nil
+}
+
+// backdate gives entries the moment at which they happened. They come after
+// what the form behind them said, however long each was under way.
+func (b *Bench) backdate(entries []machine.Entry, who Who) {
+	if who.At.IsZero() {
+		return
+	}
+	at := who.At.UTC().Round(time.Microsecond)
+	if who.Behind != "" {
+		front := frontOf(b.id, who.Behind)
+		for _, e := range slices.Backward(b.entries) {
+			if strings.HasPrefix(string(e.ID), front) && !at.After(e.At) {
+				at = e.At.Add(time.Microsecond)
+			}
+		}
+	}
+	for i := range entries {
+		entries[i].At = at.Add(time.Duration(i) * time.Microsecond)
+	}
 }
 
 // wordOf gives the ids for what a form says now, or that it said the same last.

@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"net/url"
 	"strings"
+	"time"
 
 	"matchmark/internal/bench"
 	"matchmark/internal/machine"
@@ -24,6 +25,7 @@ type visit struct {
 	r     *http.Request
 	bench *bench.Bench
 	view  *bench.View
+	made  time.Time // when a record of the outbox was made; zero for a form sent at once
 }
 
 // open runs a handler outside any machine.
@@ -70,6 +72,9 @@ func (v *visit) parsed(do handler) error {
 		}
 		if err != nil {
 			return plight{http.StatusBadRequest, "The form did not arrive whole", "Nothing was kept. Go back and send it again."}
+		}
+		if v.made, err = v.madeAt(); err != nil {
+			return err
 		}
 	}
 	return do(v)
@@ -133,11 +138,19 @@ func missing(sort, id string) error {
 }
 
 // who records.
-func (v *visit) who() bench.Who { return bench.Who{By: v.opt.By, Device: "web"} }
+func (v *visit) who() bench.Who {
+	return bench.Who{By: v.opt.By, Device: v.device(), At: v.made, Behind: v.typed(behindField)}
+}
+
+// device is what the facts of this visit are recorded on.
+func (v *visit) device() string { return "web" }
 
 // record keeps facts under the word of the form they came with, so that a form
 // sent twice is kept once.
 func (v *visit) record(bodies ...machine.Body) (*bench.View, error) {
+	if v.known() {
+		return v.view, nil
+	}
 	return v.bench.RecordOnce(v.r.Context(), v.who(), v.typed(onceField), bodies...)
 }
 
@@ -161,6 +174,9 @@ func (v *visit) asked(key string) string { return strings.TrimSpace(v.r.URL.Quer
 
 // go303 answers a kept form with the page to look at next.
 func (v *visit) go303(to string) error {
+	if v.outboxed() {
+		return v.inTheBook(to)
+	}
 	http.Redirect(v.w, v.r, to, http.StatusSeeOther)
 	return nil
 }
@@ -181,6 +197,9 @@ func ownAddress(to, otherwise string) string {
 
 // show sends a page of the machine, or of the house outside one.
 func (v *visit) show(name string, status int, f frame) error {
+	if v.answered(status) {
+		return v.inTheBook(v.filledIn())
+	}
 	f.Ground = ground(v.r)
 	f.Path = v.r.URL.RequestURI()
 	if v.r.Method != http.MethodGet {

@@ -1,0 +1,128 @@
+// Puts a page of the box in the place of the one shown without losing the
+// person's place in it, and sends every form marked data-outbox by way of the
+// outbox. A module with work on the page's own elements does it when it is
+// loaded and again at each "swapped" event of the document.
+import { post } from "./outbox.js";
+
+const parts = ["header.top", "main", ".bar", "footer.pagefoot"];
+
+/** How an element is found again on the next copy of its page. */
+function nameOf(/** @type {Element} */ el) {
+  if (el.id) return "#" + CSS.escape(el.id);
+  const name = el.getAttribute("name");
+  const form = el.closest("form")?.getAttribute("action");
+  return name && form ? `form[action="${CSS.escape(form)}"] [name="${CSS.escape(name)}"]` : "";
+}
+
+const nth = (/** @type {ParentNode} */ root) => [...root.querySelectorAll("details")];
+
+/**
+ * Replaces header, main, bar and footer by those of a page. Focus, selection,
+ * scroll and open details stay where the new page has a place for them.
+ * @param {string} html
+ */
+export async function swap(html) {
+  const next = new DOMParser().parseFromString(html, "text/html");
+  const focus = /** @type {HTMLInputElement} */ (document.activeElement);
+  const held = focus && focus !== document.body ? { at: nameOf(focus), from: selection(focus, "selectionStart"), to: selection(focus, "selectionEnd") } : null;
+  const open = nth(document).map((d) => d.open && d.querySelector("summary")?.textContent);
+  const scroll = scrollY;
+  for (const sort of parts) {
+    const old = [...document.querySelectorAll("body > " + sort)], fresh = [...next.querySelectorAll("body > " + sort)];
+    const kept = old[0]?.querySelector("#kept");
+    if (kept) fresh[0]?.querySelector("#kept")?.replaceWith(kept); // the outbox's own words are the page's, not the box's
+    if (old[0]) old[0].replaceWith(...fresh);
+    else if (fresh[0]) document.body.append(...fresh);
+    old.slice(1).forEach((el) => el.remove());
+  }
+  document.title = next.title;
+  document.documentElement.dataset.ground = next.documentElement.dataset.ground;
+  for (const d of nth(document)) if (open.includes(d.querySelector("summary")?.textContent ?? "")) d.open = true;
+  const again = held?.at ? document.querySelector(held.at) : document.querySelector("[autofocus]");
+  if (again) {
+    again.focus({ preventScroll: true });
+    if (held?.from != null) try { again.setSelectionRange(held.from, held.to); } catch { /* a field without a selection */ }
+  }
+  scrollTo(0, scroll);
+  await Promise.all([...next.querySelectorAll("script[src]")].map((s) => import(/** @type {HTMLScriptElement} */ (s).src)));
+  document.dispatchEvent(new Event("swapped"));
+}
+
+function selection(/** @type {any} */ el, /** @type {string} */ which) {
+  try { return el[which]; } catch { return null; }
+}
+
+/**
+ * Fetches a page and swaps it in; where that cannot be, the browser goes there.
+ * @param {string} to
+ * @param {{push?: boolean}} [how] push: false where the address is shown already
+ */
+export async function go(to, { push = true } = {}) {
+  const from = location.pathname;
+  let got;
+  try {
+    got = await fetch(to, { headers: { Accept: "text/html" } });
+  } catch {
+    return false;
+  }
+  const html = await got.text();
+  if (!got.ok || !html.includes(stamp())) {
+    location.assign(to);
+    return false;
+  }
+  const at = new URL(to, location.href);
+  if (push) history[at.pathname === from ? "replaceState" : "pushState"]({}, "", at);
+  await swap(html);
+  if (at.hash) document.getElementById(at.hash.slice(1))?.scrollIntoView();
+  else if (at.pathname !== from) scrollTo(0, 0);
+  return true;
+}
+
+/** The build of the box that this page came from. */
+const stamp = () => new URL(import.meta.url).pathname.replace(/[^/]*$/, "");
+
+addEventListener("popstate", () => { go(location.href, { push: false }); });
+
+/**
+ * Shows what the box refused, with what was typed; the next record made of the
+ * form stands in the place of the refused one.
+ * @param {{id: string, html: string}} answer
+ * @param {string} action of the form
+ */
+export async function refused(answer, action) {
+  await swap(answer.html);
+  const form = [...document.forms].find((f) => f.action === action);
+  if (form) form.dataset.again = answer.id;
+  const alert = document.querySelector("[role=alert]");
+  alert?.scrollIntoView({ block: "nearest" });
+}
+
+document.addEventListener("submit", async (ev) => {
+  const form = /** @type {HTMLFormElement} */ (ev.target);
+  if (ev.defaultPrevented || form.dataset.outbox === undefined || form.dataset.plain !== undefined) return;
+  ev.preventDefault();
+  if (form.dataset.busy !== undefined) return;
+  form.dataset.busy = "";
+  const by = /** @type {HTMLButtonElement | null} */ (ev.submitter);
+  try {
+    const answer = await post(form, by?.name ? { [by.name]: by.value } : {});
+    delete form.dataset.busy;
+    if (answer.in === "book") await go(answer.next);
+    else if (answer.in === "asked") await refused(answer, form.action);
+    else keptHere(form);
+  } catch { // no IndexedDB here: the browser sends the form itself
+    delete form.dataset.busy;
+    form.dataset.plain = "";
+    form.requestSubmit(by);
+  }
+});
+
+function keptHere(/** @type {HTMLFormElement} */ form) {
+  const say = document.createElement("p");
+  say.className = "say";
+  say.setAttribute("role", "status");
+  say.textContent = "Kept here. It goes into the book when the box is back.";
+  form.previousElementSibling?.matches(".say[role=status]") && form.previousElementSibling.remove();
+  form.before(say);
+  form.reset();
+}
