@@ -97,6 +97,13 @@ type PartMoved struct {
 	Note string `json:"note,omitempty"`
 }
 
+// TrayMade makes a tray before anything lies in it, or gives a tray its name;
+// the latest name counts.
+type TrayMade struct {
+	Mark string `json:"mark"`
+	Name string `json:"name,omitempty"`
+}
+
 // PartCounted corrects how many pieces were found, or says that a part is
 // missing (0) or extra.
 type PartCounted struct {

@@ -71,32 +71,32 @@ func (f *folder) finish() {
 	f.fillTrays()
 }
 
-// fillTrays groups what lies off the machine by tray mark, marks in order of
-// first use.
-func (f *folder) fillTrays() {
-	index := map[string]int{}
-	tray := func(mark string) *Tray {
-		i, ok := index[mark]
-		if !ok {
-			i = len(f.m.Trays)
-			index[mark] = i
-			f.m.Trays = append(f.m.Trays, Tray{Mark: mark})
-		}
-		return &f.m.Trays[i]
+// tray finds a tray by its mark, or adds it.
+func (f *folder) tray(mark string) *Tray {
+	i := slices.IndexFunc(f.m.Trays, func(t Tray) bool { return t.Mark == mark })
+	if i < 0 {
+		i = len(f.m.Trays)
+		f.m.Trays = append(f.m.Trays, Tray{Mark: mark})
 	}
+	return &f.m.Trays[i]
+}
+
+// fillTrays groups what lies off the machine by tray mark: made trays and
+// those that something lies in, in the order of their marks.
+func (f *folder) fillTrays() {
 	for _, j := range f.m.Joints {
 		if j.State != Open || len(j.Removals) == 0 {
 			continue
 		}
 		r := j.Removals[len(j.Removals)-1]
 		if r.Tray != "" && len(r.Fasteners)+len(r.Shims) > 0 {
-			t := tray(r.Tray)
+			t := f.tray(r.Tray)
 			t.Fasteners = append(t.Fasteners, TrayFasteners{Joint: j, Sets: r.Fasteners, Shims: r.Shims})
 		}
 	}
 	for _, p := range f.m.Parts {
 		if p.Tray != "" {
-			t := tray(p.Tray)
+			t := f.tray(p.Tray)
 			t.Parts = append(t.Parts, p)
 		}
 	}

@@ -30,6 +30,8 @@ func (f *folder) event(e Entry) {
 		placed = f.holdPassed(e, b)
 	case *PartMoved:
 		placed = f.onPart(e, b.Part, func(p *Part) { p.Tray = b.Tray })
+	case *TrayMade:
+		placed = f.trayMade(e, b)
 	case *PartCounted:
 		placed = f.onPart(e, b.Part, func(p *Part) { n := b.Found; p.Found, p.FoundNote = &n, b.Words })
 	case *PartCleaned:
@@ -282,6 +284,19 @@ func (f *folder) partIdentified(e Entry, b *PartIdentified) bool {
 		return false
 	}
 	return f.onPart(e, b.Part, func(p *Part) { p.Identified = &Identified{stamp(e), *b} })
+}
+
+// trayMade keeps that a tray is there, and what it is called.
+func (f *folder) trayMade(e Entry, b *TrayMade) bool {
+	if b.Mark == "" {
+		f.ask(e, "", "a tray was made without a mark. Make it again with its mark, or withdraw this")
+		return false
+	}
+	t := f.tray(b.Mark)
+	if b.Name != "" {
+		t.Name = b.Name
+	}
+	return true
 }
 
 // askRef asks where a note or photo points at something that is not there.

@@ -24,6 +24,7 @@ func (*AsFoundTaken) Kind() Kind   { return "as-found-taken" }
 func (*JointClosed) Kind() Kind    { return "joint-closed" }
 func (*HoldPassed) Kind() Kind     { return "hold-passed" }
 func (*PartMoved) Kind() Kind      { return "part-moved" }
+func (*TrayMade) Kind() Kind       { return "tray-made" }
 func (*PartCounted) Kind() Kind    { return "part-counted" }
 func (*PhotoAdded) Kind() Kind     { return "photo-added" }
 func (*PartCleaned) Kind() Kind    { return "part-cleaned" }
@@ -49,7 +50,7 @@ func Bodies() []Body {
 		&MachineNamed{}, &KitTaken{}, &PlacesSet{}, &DatumSet{}, &InstrumentSet{}, &AssemblyAdded{}, &PartAdded{},
 		&FeatureAdded{}, &JointAdded{}, &CheckAdded{}, &TestAdded{}, &CleaningAdded{}, &SymptomAdded{},
 		&JointOpened{}, &InTheWay{}, &ReachDenied{}, &OrderStated{}, &JointLeft{}, &AsFoundTaken{},
-		&JointClosed{}, &HoldPassed{}, &PartMoved{}, &PartCounted{}, &PhotoAdded{}, &PartCleaned{},
+		&JointClosed{}, &HoldPassed{}, &PartMoved{}, &TrayMade{}, &PartCounted{}, &PhotoAdded{}, &PartCleaned{},
 		&ReadingTaken{}, &SettingTaken{}, &LookTaken{}, &NominalSet{}, &LimitSet{}, &CallMade{}, &PartIdentified{}, &RemedyChosen{},
 		&RemedyDone{}, &Ordered{}, &Promised{}, &Received{}, &TestRun{}, &Noted{}, &EntryWithdrawn{},
 	}

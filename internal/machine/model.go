@@ -473,9 +473,11 @@ type Note struct {
 	Noted
 }
 
-// Tray is a mark and what lies under it.
+// Tray is a mark and what lies under it. One that was made and is empty, or
+// empty again, stays in the list.
 type Tray struct {
 	Mark      string
+	Name      string // as said when it was made; mostly empty
 	Parts     []*Part
 	Fasteners []TrayFasteners
 }

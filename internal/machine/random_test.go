@@ -110,7 +110,7 @@ func benchFact(t *rapid.T) Body {
 		&JointLeft{Joint: joint}, &InTheWay{Joint: joint, Any: [][]JointID{{"cover-bolts", joint}, {"big-end.2"}}},
 		&ReachDenied{Joint: joint, Blocker: "cover-bolts"}, &OrderStated{First: joint, Then: "big-end.2"},
 		&AsFoundTaken{Joint: joint, What: "torque", Value: &size}, &HoldPassed{Joint: joint, Check: check, Why: "x"},
-		&PartMoved{Part: part, Tray: tray}, &PartCounted{Part: part, Found: 2}, &PartCleaned{Part: part, Method: "brush"},
+		&PartMoved{Part: part, Tray: tray}, &TrayMade{Mark: tray, Name: string(part)}, &PartCounted{Part: part, Found: 2}, &PartCleaned{Part: part, Method: "brush"},
 		&CallMade{Part: part, Call: Renew}, &PartIdentified{Part: part, What: "ball bearing", Designation: "6205", Probability: 0.9}, &PhotoAdded{Of: RefPart(part), Sum: "01"}, &Noted{Of: RefJoint(joint), Text: tray},
 		&ReadingTaken{Feature: FeatureOf(part, "bore"), Level: "top", Amount: size}, &ReadingTaken{Check: check, Amount: size},
 		&SettingTaken{Tool: tray, Setting: "ring", Nominal: size, Read: size}, &ReadingTaken{Check: check, Amount: size, Tool: tray, Setting: "ring"},
