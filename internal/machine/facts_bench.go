@@ -121,6 +121,21 @@ type PhotoAdded struct {
 	TakenAt time.Time `json:"takenAt,omitzero"`
 }
 
+// SoundAdded ties a recording to what it was taken at, or to the whole machine.
+type SoundAdded struct {
+	Of           Ref       `json:"of,omitempty"`
+	Sum          Sum       `json:"sum"`
+	Type         string    `json:"type"` // "audio/wav"
+	Seconds      float64   `json:"seconds,omitempty"`
+	Mic          string    `json:"mic,omitempty"`          // where the microphone was
+	RPM          float64   `json:"rpm,omitempty"`          // of the engine, 1/min, where it was noted
+	Compressed   bool      `json:"compressed,omitempty"`   // made from a recording that had lost detail
+	Original     Sum       `json:"original,omitempty"`     // that recording
+	OriginalType string    `json:"originalType,omitempty"` // "audio/webm"
+	Caption      string    `json:"caption,omitempty"`
+	TakenAt      time.Time `json:"takenAt,omitzero"` // by the clock of the device
+}
+
 // PartCleaned records a cleaning.
 type PartCleaned struct {
 	Part   PartID `json:"part"`
@@ -141,6 +156,14 @@ type ReadingTaken struct {
 	Setting string    `json:"setting,omitempty"` // the setting piece or instrument shared with other readings
 	TempC   *float64  `json:"tempC,omitempty"`
 	Note    string    `json:"note,omitempty"`
+	Seen    []EntryID `json:"seen,omitzero"` // readings of the point known where it was taken; not there where nobody said
+}
+
+// ReadingsAgreed is the person's word that readings of one point, taken without
+// knowing of each other, all count.
+type ReadingsAgreed struct {
+	Readings []EntryID `json:"readings"`
+	Why      string    `json:"why,omitempty"`
 }
 
 // SettingTaken is a setting piece of known size read with an instrument before

@@ -47,6 +47,8 @@ type folder struct {
 	jointTypes map[JointID]kin[*Joint]
 	checkTypes map[CheckID]kin[*Check]
 	readings   []Reading // room for the next ones, made many at a time
+	stated     bool      // some reading says which others were known where it was taken
+	agreed     [][]EntryID
 }
 
 // ask records a question about an entry.
@@ -68,6 +70,7 @@ func (f *folder) finish() {
 		}
 		return strings.Compare(string(a.Entry)+a.Text, string(b.Entry)+b.Text)
 	})
+	f.findClashes()
 	f.fillTrays()
 }
 

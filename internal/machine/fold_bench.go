@@ -42,6 +42,9 @@ func (f *folder) event(e Entry) {
 		placed = f.partIdentified(e, b)
 	case *PhotoAdded:
 		placed = f.photoAdded(e, b)
+	case *SoundAdded:
+		f.askRef(e, b.Of, "the recording is of")
+		f.m.Sounds = append(f.m.Sounds, Sound{stamp(e), *b})
 	case *Noted:
 		f.askRef(e, b.Of, "the note is about")
 		f.m.Notes = append(f.m.Notes, Note{stamp(e), *b})

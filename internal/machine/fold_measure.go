@@ -7,6 +7,8 @@ func (f *folder) measureEvent(e Entry) bool {
 	switch b := e.Body.(type) {
 	case *ReadingTaken:
 		return f.readingTaken(e, b)
+	case *ReadingsAgreed:
+		return f.readingsAgreed(e, b)
 	case *SettingTaken:
 		return f.settingTaken(e, b)
 	case *LookTaken:
@@ -72,7 +74,8 @@ func (f *folder) readingTaken(e Entry, b *ReadingTaken) bool {
 	}
 	r := f.newReading()
 	*r = Reading{Stamp: stamp(e), Amount: b.Amount, Level: b.Level, Axis: b.Axis, Unworn: b.Unworn,
-		Tool: b.Tool, Setting: b.Setting, TempC: b.TempC, Note: b.Note}
+		Tool: b.Tool, Setting: b.Setting, TempC: b.TempC, Note: b.Note, Seen: b.Seen}
+	f.stated = f.stated || b.Seen != nil
 	if b.Feature == "" {
 		return f.onCheck(e, b.Check, func(c *Check) {
 			r.Version = c.Version

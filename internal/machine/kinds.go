@@ -27,8 +27,10 @@ func (*PartMoved) Kind() Kind      { return "part-moved" }
 func (*TrayMade) Kind() Kind       { return "tray-made" }
 func (*PartCounted) Kind() Kind    { return "part-counted" }
 func (*PhotoAdded) Kind() Kind     { return "photo-added" }
+func (*SoundAdded) Kind() Kind     { return "sound-added" }
 func (*PartCleaned) Kind() Kind    { return "part-cleaned" }
 func (*ReadingTaken) Kind() Kind   { return "reading-taken" }
+func (*ReadingsAgreed) Kind() Kind { return "readings-agreed" }
 func (*SettingTaken) Kind() Kind   { return "setting-taken" }
 func (*LookTaken) Kind() Kind      { return "look-taken" }
 func (*NominalSet) Kind() Kind     { return "nominal-set" }
@@ -50,8 +52,8 @@ func Bodies() []Body {
 		&MachineNamed{}, &KitTaken{}, &PlacesSet{}, &DatumSet{}, &InstrumentSet{}, &AssemblyAdded{}, &PartAdded{},
 		&FeatureAdded{}, &JointAdded{}, &CheckAdded{}, &TestAdded{}, &CleaningAdded{}, &SymptomAdded{},
 		&JointOpened{}, &InTheWay{}, &ReachDenied{}, &OrderStated{}, &JointLeft{}, &AsFoundTaken{},
-		&JointClosed{}, &HoldPassed{}, &PartMoved{}, &TrayMade{}, &PartCounted{}, &PhotoAdded{}, &PartCleaned{},
-		&ReadingTaken{}, &SettingTaken{}, &LookTaken{}, &NominalSet{}, &LimitSet{}, &CallMade{}, &PartIdentified{}, &RemedyChosen{},
+		&JointClosed{}, &HoldPassed{}, &PartMoved{}, &TrayMade{}, &PartCounted{}, &PhotoAdded{}, &SoundAdded{}, &PartCleaned{},
+		&ReadingTaken{}, &ReadingsAgreed{}, &SettingTaken{}, &LookTaken{}, &NominalSet{}, &LimitSet{}, &CallMade{}, &PartIdentified{}, &RemedyChosen{},
 		&RemedyDone{}, &Ordered{}, &Promised{}, &Received{}, &TestRun{}, &Noted{}, &EntryWithdrawn{},
 	}
 }

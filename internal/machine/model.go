@@ -32,9 +32,11 @@ type Machine struct {
 	Orders    []*Order
 	Trays     []Tray
 	Photos    []Photo
+	Sounds    []Sound
 	Notes     []Note
 	Stated    []Stated // the user's word on order
 	Questions []Question
+	Clashes   []Clash // readings of one point that did not know of each other
 	Events    []Event // what was recorded at the bench, in time order
 	Last      time.Time
 	Entries   int // how many entries were folded
@@ -208,7 +210,8 @@ type Reading struct {
 	Set     *Setting // its setting piece as last read before it with the same tool, nil where it was not
 	TempC   *float64
 	Note    string
-	Version int // of the feature, or of the check, it was taken on
+	Version int       // of the feature, or of the check, it was taken on
+	Seen    []EntryID // readings of the point that were known where it was taken; nil where nobody said
 }
 
 // Setting is one reading of a setting piece.
@@ -465,6 +468,12 @@ func (o *Order) DueBy() time.Time {
 type Photo struct {
 	Stamp
 	PhotoAdded
+}
+
+// Sound is a recording tied to what it was taken at.
+type Sound struct {
+	Stamp
+	SoundAdded
 }
 
 // Note is a remark.

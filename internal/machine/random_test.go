@@ -97,6 +97,13 @@ func pick[T ~string](t *rapid.T, name string, some ...T) T {
 	return rapid.SampledFrom(append(some, "nothing", "")).Draw(t, name)
 }
 
+// knownIDs draws ids of entries of the drawn log, some of them of readings.
+func knownIDs(t *rapid.T) []EntryID {
+	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) EntryID {
+		return EntryID(fmt.Sprintf("x%d", rapid.IntRange(0, 12).Draw(t, "known")))
+	}), 0, 4).Draw(t, "seen")
+}
+
 // benchFact draws a fact about the small engine, mostly one that fits.
 func benchFact(t *rapid.T) Body {
 	joint := pick[JointID](t, "joint", "cover-bolts", "big-end.1", "big-end.2", "seat.in-1", "big-end")
@@ -113,6 +120,8 @@ func benchFact(t *rapid.T) Body {
 		&PartMoved{Part: part, Tray: tray}, &TrayMade{Mark: tray, Name: string(part)}, &PartCounted{Part: part, Found: 2}, &PartCleaned{Part: part, Method: "brush"},
 		&CallMade{Part: part, Call: Renew}, &PartIdentified{Part: part, What: "ball bearing", Designation: "6205", Probability: 0.9}, &PhotoAdded{Of: RefPart(part), Sum: "01"}, &Noted{Of: RefJoint(joint), Text: tray},
 		&ReadingTaken{Feature: FeatureOf(part, "bore"), Level: "top", Amount: size}, &ReadingTaken{Check: check, Amount: size},
+		&ReadingTaken{Feature: FeatureOf(part, "bore"), Level: "top", Amount: size, Seen: []EntryID{}}, &ReadingTaken{Feature: FeatureOf(part, "bore"), Level: "top", Amount: size, Seen: knownIDs(t)},
+		&ReadingTaken{Check: check, Amount: size, Seen: knownIDs(t)}, &ReadingsAgreed{Readings: knownIDs(t)}, &SoundAdded{Of: RefPart(part), Sum: "02", Type: "audio/wav", Seconds: 3},
 		&SettingTaken{Tool: tray, Setting: "ring", Nominal: size, Read: size}, &ReadingTaken{Check: check, Amount: size, Tool: tray, Setting: "ring"},
 		&LookTaken{Check: check, OK: true}, &NominalSet{Feature: FeatureOf(part, "bore"), Amount: size, From: Handbook},
 		&LimitSet{Check: check, Limit: Limit{High: tray, From: Paperwork}}, &RemedyChosen{Check: check, Key: "rebore"},

@@ -113,7 +113,7 @@ func fitWords(v any, def string) {
 			switch words := wordsOf(def, name); {
 			case text && words != nil:
 				x[name] = words[0]
-			case text && (name == "sum" || name == "photo"):
+			case text && (name == "sum" || name == "photo" || name == "original"):
 				x[name] = strings.Repeat("0a", 32)
 			case name == "photos":
 				for i := range list {
