@@ -3,11 +3,14 @@ package bench
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
+	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/metrology"
 	"matchmark/internal/trade/quantity"
+	"matchmark/internal/trade/wedge"
 )
 
 // Typed is a reading as a person enters it.
@@ -17,9 +20,12 @@ type Typed struct {
 	Level   string
 	Axis    string
 	Unworn  bool
-	Text    string // "52.013", "2.0477 in", "5,5 kgf·m"
-	Tool    string // instrument id; empty is the one usual for the point
-	Temp    string // of the part: "23", "75 °F"; empty is not known
+	Text    string         // as it came: "52.013", "2.0477 in", "5,5 kgf·m", "01A+0052.013\r\n"
+	Unit    string         // of a bare figure; empty is the unit of the tool that typed it, or of the point
+	Wedge   *wedge.Profile // of the tool that typed it; nil is keyed in
+	Tool    string         // instrument id; empty is the one usual for the point
+	Setting string         // name of the setting piece that the instrument was read on
+	Temp    string         // of the part: "23", "75 °F"; empty is not known
 	Note    string
 	Sure    bool // keep it although it is doubted
 }
@@ -29,7 +35,8 @@ type InputError struct {
 	Field string // which field: "reading", "tool", "temperature", …
 	Typed string
 	Say   string
-	Doubt bool // it may be right: asking again with Sure keeps it
+	Doubt bool   // it may be right: asking again with Sure keeps it
+	Fits  string // unit, mm or in, under which the figure would be in its place; empty is none
 }
 
 func (e *InputError) Error() string { return e.Say }
@@ -41,18 +48,18 @@ func (v *View) Reading(in Typed) (*machine.ReadingTaken, error) {
 	if err != nil {
 		return nil, err
 	}
-	amount, err := Amount(in.Text, unit)
+	amount, err := in.amount(unit)
 	if err != nil {
 		return nil, &InputError{Field: "reading", Typed: in.Text, Say: err.Error()}
 	}
 	if in.Tool != "" {
 		tool = in.Tool
 	}
-	if _, known := metrology.InstrumentByID(tool); tool != "" && !known {
+	if _, known := v.Instrument(tool); tool != "" && !known {
 		return nil, &InputError{Field: "tool", Typed: tool, Say: fmt.Sprintf("%q is no instrument of this shop; choose one of the list", tool)}
 	}
 	r := &machine.ReadingTaken{Feature: in.Feature, Check: in.Check, Level: in.Level, Axis: in.Axis, Unworn: in.Unworn,
-		Amount: amount, Tool: tool, Note: in.Note}
+		Amount: amount, Tool: tool, Setting: in.Setting, Note: in.Note}
 	if strings.TrimSpace(in.Temp) != "" {
 		t, err := quantity.Parse(in.Temp, quantity.Temperature, "°C")
 		if err != nil {
@@ -60,10 +67,52 @@ func (v *View) Reading(in Typed) (*machine.ReadingTaken, error) {
 		}
 		r.TempC = &t.Value
 	}
-	if doubt := v.doubt(in, amount.Value); doubt != "" && !in.Sure {
-		return nil, &InputError{Field: "reading", Typed: in.Text, Say: doubt, Doubt: true}
+	if doubt := v.doubt(in, amount.Value); doubt != nil && !in.Sure {
+		return nil, doubt
 	}
 	return r, nil
+}
+
+// Instrument finds an instrument that readings of this machine may name.
+func (v *View) Instrument(id string) (metrology.Instrument, bool) {
+	rack := judge.Instruments(v.Machine)
+	i := slices.IndexFunc(rack, func(in metrology.Instrument) bool { return in.ID == id })
+	if i < 0 {
+		return metrology.Instrument{}, false
+	}
+	return rack[i], true
+}
+
+// amount reads the text for a point that is read in unit. A tool's text is
+// read by its profile. One keyed in may be written in any unit; where that
+// cannot be read, it may be what a tool nobody taught has typed.
+func (in Typed) amount(unit string) (machine.Amount, error) {
+	dim, _ := DimensionOf(unit)
+	if in.Wedge != nil && dim == quantity.Length {
+		return typedBy(*in.Wedge, in, unit)
+	}
+	a, err := amountIn(in.Text, unit, in.Unit)
+	if err != nil && dim == quantity.Length {
+		if b, sent := typedBy(wedge.Profile{Unit: wedge.MM}, in, unit); sent == nil && unit == wedge.MM {
+			return b, nil
+		}
+	}
+	return a, err
+}
+
+// typedBy reads what a tool has typed. A unit given by the person goes before
+// the profile's, not before one that was sent.
+func typedBy(p wedge.Profile, in Typed, unit string) (machine.Amount, error) {
+	if in.Unit != "" {
+		p.Unit = in.Unit
+	}
+	f, err := p.Read(in.Text)
+	if err != nil {
+		return machine.Amount{}, err
+	}
+	a, err := Amount(f.String(), unit)
+	a.Typed = in.Text
+	return a, err
 }
 
 // wanted finds the unit a point is read in and its usual instrument.
@@ -90,8 +139,14 @@ func (v *View) wanted(in Typed) (unit, tool string, err error) {
 
 // Amount reads a figure of a check's unit, keeping what was typed. A unit that
 // is a word, such as "ratio" or "drops", takes a plain number.
-func Amount(text, unit string) (machine.Amount, error) {
+func Amount(text, unit string) (machine.Amount, error) { return amountIn(text, unit, "") }
+
+// amountIn takes a bare figure to be in the unit assumed; empty is the check's.
+func amountIn(text, unit, assumed string) (machine.Amount, error) {
 	dim, deflt := DimensionOf(unit)
+	if assumed != "" && deflt != "" {
+		deflt = assumed
+	}
 	q, err := quantity.Parse(text, dim, deflt)
 	if err != nil {
 		return machine.Amount{}, err
@@ -141,23 +196,36 @@ func DimensionOf(unit string) (quantity.Dimension, string) {
 	return q.Dim, unit
 }
 
+// Plausible is how far from what is expected a reading of a surface may lie, as
+// a share of it, before it is asked about.
+const Plausible = 0.05
+
 // doubt compares a reading with what the surface should be: its nominal, else
-// what its fellows read. Empty means no doubt.
-func (v *View) doubt(in Typed, value float64) string {
-	ft := v.Machine.Feature(in.Feature)
-	if ft == nil {
-		return ""
+// what its fellows read. nil is no doubt.
+func (v *View) doubt(in Typed, value float64) *InputError {
+	about := v.Expected(in.Feature)
+	near := func(x float64) bool { return math.Abs(x-about) <= Plausible*about }
+	if about == 0 || near(value) {
+		return nil
 	}
-	about := expected(ft)
-	if about == 0 || math.Abs(value-about) <= 0.05*about {
-		return ""
+	e := &InputError{Field: "reading", Typed: in.Text, Doubt: true}
+	switch {
+	case near(value * 25.4):
+		e.Fits, e.Say = wedge.Inch, fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Is the instrument on inches? Type the unit, or keep it as it is", strings.TrimSpace(in.Text), value, about)
+	case near(value / 25.4):
+		e.Fits, e.Say = wedge.MM, fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Is the instrument on millimetres? Type the unit, or keep it as it is", strings.TrimSpace(in.Text), value, about)
+	default:
+		e.Say = fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Keep it, or measure again", strings.TrimSpace(in.Text), value, about)
 	}
-	for _, f := range []float64{25.4, 1 / 25.4} {
-		if math.Abs(value*f-about) <= 0.05*about {
-			return fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Is the instrument on inches? Type the unit, or keep it as it is", in.Text, value, about)
-		}
+	return e
+}
+
+// Expected is about what a surface should read, mm; 0 when nothing is known.
+func (v *View) Expected(id machine.FeatureID) float64 {
+	if ft := v.Machine.Feature(id); ft != nil {
+		return expected(ft)
 	}
-	return fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Keep it, or measure again", in.Text, value, about)
+	return 0
 }
 
 // expected is a surface's nominal, else the middle of its readings, else of
