@@ -52,16 +52,16 @@ func (b *Bench) Kept(ctx context.Context, once string, bodies ...machine.Body) (
 	return kept, err
 }
 
-// Knows tells whether anything was kept under a form's word, withdrawn since or
-// not.
-func (b *Bench) Knows(ctx context.Context, once string) (bool, error) {
+// Said is the last entry kept under a form's word, withdrawn since or not;
+// empty where nothing was.
+func (b *Bench) Said(ctx context.Context, once string) (machine.EntryID, error) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	if _, err := b.refresh(ctx); err != nil || once == "" {
-		return false, err
+		return "", err
 	}
 	last, _ := b.lastOf(once)
-	return last != "", nil
+	return last, nil
 }
 
 // backdate gives entries the moment at which they happened. They come after

@@ -44,8 +44,8 @@ func (v *visit) known() bool {
 	if !v.outboxed() || v.bench == nil {
 		return false
 	}
-	in, err := v.bench.Knows(v.r.Context(), v.typed(onceField))
-	return err == nil && in
+	in, err := v.bench.Said(v.r.Context(), v.typed(onceField))
+	return err == nil && in != ""
 }
 
 // inTheBook answers the outbox.

@@ -11,8 +11,9 @@ import (
 
 // questionsView lists what the log says that could not be placed.
 type questionsView struct {
-	Base string
-	List []questionRow
+	Base    string
+	List    []questionRow
+	Clashes []pointClash
 }
 
 type questionRow struct {
@@ -28,6 +29,7 @@ func questionsPage(v *visit) error {
 
 func viewQuestions(v *bench.View, base string) questionsView {
 	qv := questionsView{Base: base}
+	qv.Clashes = pointClashes(v.Machine, base+"/questions", v.AsOf, func(machine.Clash) bool { return true })
 	for _, q := range v.Machine.Questions {
 		row := questionRow{Text: spelling.Head(q.Text) + ".", Entry: string(q.Entry), Kind: spelling.Head(strings.ReplaceAll(string(q.Kind), "-", " "))}
 		row.Text = strings.ReplaceAll(row.Text, "..", ".")

@@ -57,6 +57,7 @@ func runPost(v *visit) error {
 	}
 	reading, err := v.view.Reading(typed)
 	if err == nil {
+		reading.Seen = v.seenAt(p)
 		_, err = v.record(reading)
 	}
 	var bad *bench.InputError

@@ -17,6 +17,8 @@ import (
 type runView struct {
 	Base, At    string // of the machine, of this run
 	Key         string // the point now
+	Seen        string // readings of the run that the page shows
+	Clashes     []pointClash
 	Lines       []string
 	Words       string
 	How         string
@@ -117,6 +119,7 @@ func viewRun(v *bench.View, base string, r run, at, after string) runView {
 		Done: r.done(), Sketch: sketchOf(p), Unit: unitOf(p), How: howOf(p), Care: careFor(hazardsOf(p), sequence.Check),
 		Skip: self + "?after=" + url.QueryEscape(p.Key())}
 	rv.Complete = rv.Done == rv.All
+	rv.Seen, rv.Clashes = r.seen(), pointClashes(v.Machine, self, v.AsOf, r.holds)
 	rv.Tools = toolsFor(p, rv.Unit)
 	if read, where := r.latest(); read != nil {
 		shown := bench.In(read.Amount, unitOf(*where))

@@ -40,6 +40,8 @@ func say(m *machine.Machine, body machine.Body) string {
 		return partName(m, b.Part) + ": " + string(b.Call) + behind(", ", b.Why)
 	case *machine.PhotoAdded:
 		return "Photo of " + refName(m, b.Of) + behind(": ", b.Caption)
+	case *machine.SoundAdded:
+		return "Recording" + behind(" of ", refName(m, b.Of)) + behind(", ", secondsWords(b.Seconds)) + behind(": ", b.Caption)
 	case *machine.Noted:
 		return "Note" + behind(" on ", refName(m, b.Of)) + ": " + b.Text
 	}
@@ -55,6 +57,8 @@ func sayMeasured(m *machine.Machine, body machine.Body) string {
 			read = bench.In(read, c.Unit)
 		}
 		return "Read " + amountWords(&read) + " at " + pointWords(m, b)
+	case *machine.ReadingsAgreed:
+		return spelling.Head(countWord(len(b.Readings))) + " readings of one point count side by side" + behind(": ", b.Why)
 	case *machine.LookTaken:
 		return checkName(m, b.Check) + ": " + lookWord(b.OK) + behind(", ", b.Words)
 	case *machine.NominalSet:

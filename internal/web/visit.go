@@ -208,7 +208,7 @@ func (v *visit) show(name string, status int, f frame) error {
 	if v.view != nil {
 		m := v.view.Machine
 		f.Base, f.Demo, f.Sub = v.base(), m.Demo, calling(m)
-		f.Nav = nav(f.Base, f.Here, len(m.Questions))
+		f.Nav = nav(f.Base, f.Here, len(m.Questions)+len(m.Clashes))
 		f.Block = titleOf(m, v.view.AsOf)
 	}
 	return v.send(v.w, v.r, name, status, f)

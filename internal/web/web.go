@@ -82,6 +82,7 @@ func (s *site) routes() *http.ServeMux {
 		"GET /m/{id}/why/{step}":            whyPage,
 		"GET /m/{id}/book":                  bookPage,
 		"GET /m/{id}/questions":             questionsPage,
+		"POST /m/{id}/clash":                clashPost,
 		"POST /m/{id}/withdraw":             withdrawPost,
 		"GET /m/{id}/photo":                 photoPage,
 		"POST /m/{id}/photo":                photoPost,

@@ -101,8 +101,8 @@ function read(form, extra) {
   return { rank, action: form.action, page: location.href, title: document.title, fields };
 }
 
-/** What a record is about where two of one point must know of each other. */
-const about = (/** @type {Rec} */ r) => r.action + " " + (r.fields.find(([k]) => k === "point")?.[1] ?? r.id);
+/** What a record is about where two of one point must know of each other; the repeats of a check are one point. */
+const about = (/** @type {Rec} */ r) => r.action + " " + String(r.fields.find(([k]) => k === "point")?.[1] ?? r.id).replace(/\|\d+$/, "");
 
 /**
  * Keeps a record and gives its id. What this device recorded at the same point
