@@ -16,7 +16,7 @@ func (f *folder) declareChecks(e Entry) {
 	block := make([]Check, len(labels))
 	for i, at := range labels {
 		c := &block[i]
-		*c = Check{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
+		*c = Check{ID: Instance(b.ID, at), number: len(f.m.Checks), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
 			Assembly: b.Assembly, When: b.When, Dry: b.Dry, By: b.By, Unit: b.Unit, Says: b.Says, How: b.How,
 			Tool: b.Tool, Repeats: b.Repeats, Hazards: b.Hazards, Life: b.Life, Stamp: stamp(e)}
 		c.Limits = append(c.Limits, b.Limits...)

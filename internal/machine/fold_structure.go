@@ -221,7 +221,7 @@ func (f *folder) declareJoints(e Entry) {
 	block := make([]Joint, len(labels))
 	for i, at := range labels {
 		j := &block[i]
-		*j = Joint{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
+		*j = Joint{ID: Instance(b.ID, at), number: len(f.m.Joints), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
 			Assembly: b.Assembly, Sort: b.Sort, Hazards: b.Hazards, AsFound: b.AsFound, OneWay: b.OneWay,
 			Dry: b.Dry, Life: b.Life, Hours: b.Hours, Stamp: stamp(e), State: AsMade,
 			Plan: Plan{Fasteners: b.Fasteners, Shims: b.Shims, AtBuild: b.AtBuild, Tighten: b.Tighten,

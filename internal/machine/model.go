@@ -233,6 +233,7 @@ const (
 // Joint is one instance of a joint.
 type Joint struct {
 	ID       JointID
+	number   int
 	Type     JointID
 	Place    Place
 	Name     string
@@ -261,6 +262,9 @@ type Joint struct {
 	Photos   []Photo
 	Checks   []*Check // that are a condition on it
 }
+
+// Number is the joint's place in the machine's Joints, from 0.
+func (j *Joint) Number() int { return j.number }
 
 // Plan is what the kit says about building the joint; see JointAdded.
 type Plan struct {
@@ -325,6 +329,7 @@ type Stated struct {
 // Check is one instance of a check.
 type Check struct {
 	ID       CheckID
+	number   int
 	Type     CheckID
 	Place    Place
 	Name     string
@@ -357,6 +362,9 @@ type Check struct {
 	Chosen   *Chosen
 	Done     []Done
 }
+
+// Number is the check's place in the machine's Checks, from 0.
+func (c *Check) Number() int { return c.number }
 
 // StackTerm is one size of a stack; Feature is nil where it is not on the
 // machine.

@@ -25,8 +25,8 @@ type Bench struct {
 func (p *Plan) bench() {
 	at := map[machine.AssemblyID]*Bench{}
 	on := make([]bool, p.todo)
-	for _, s := range p.Order {
-		i := p.index[s.ID]
+	for _, i := range p.order {
+		s := &p.Steps[i]
 		if stage(s) == 2 || s.Act == Collect || marries(s) {
 			continue
 		}

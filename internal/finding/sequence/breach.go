@@ -24,7 +24,7 @@ type Breach struct {
 // findBreaches reads the record for closings that should have waited.
 func (d *draft) findBreaches() {
 	for _, c := range d.m.Checks {
-		if s := d.checks[c]; s.open() && !s.moot && !s.accepted && c.When != machine.Running {
+		if s := &d.checks[c.Number()]; s.open() && !s.moot && !s.accepted && c.When != machine.Running {
 			d.breachOfCheck(c)
 		}
 	}
@@ -39,10 +39,11 @@ func (d *draft) findBreaches() {
 }
 
 func (d *draft) breachOfCheck(c *machine.Check) {
-	if len(d.checks[c].rework) > 0 {
+	s := &d.checks[c.Number()]
+	if len(s.rework) > 0 {
 		return // open again because of a rework, not because it was passed over
 	}
-	own, sets := hiders(c)
+	own, sets := s.own, s.sets
 	for _, j := range own {
 		if j.State == machine.Closed && passed(j, c) == nil {
 			d.breach(Breach{Joint: j, Check: c, Why: fmt.Sprintf("%s was closed over an open check: %s", j.Name, d.standsAs(c))})
@@ -52,7 +53,7 @@ func (d *draft) breachOfCheck(c *machine.Check) {
 	for _, set := range sets {
 		hidden := false
 		for _, k := range set {
-			hidden = hidden || d.kept[k] || k.State == machine.Closed
+			hidden = hidden || d.kept[k.Number()] || k.State == machine.Closed
 			if k.State == machine.Closed && (over == nil || lastClosing(k).At.After(lastClosing(over).At)) {
 				over = k
 			}
@@ -73,7 +74,7 @@ func (d *draft) breachOfReach(j *machine.Joint) {
 		return
 	}
 	apart := j.Removals[len(j.Removals)-1].At
-	for _, any := range d.ways[j] {
+	for _, any := range d.ways[j.Number()] {
 		var over *machine.Joint
 		lost := 0
 		for _, set := range any {

@@ -6,14 +6,15 @@ import "slices"
 // what waits for step i alone; ors are After rules and guards Before rules
 // with several alternatives. Rules set aside are left out.
 type net struct {
-	n      int
-	rules  []rule
-	aside  []bool
-	ands   [][]edge // by the step that goes first
-	wait   []int    // for each step, how many edges lead to it
-	stops  []int    // rules that can never be met
-	ors    []int    // rule numbers
-	guards []int
+	n       int
+	rules   []rule
+	aside   []bool
+	ands    [][]edge // by the step that goes first
+	wait    []int    // for each step, how many edges lead to it
+	stops   []int    // rules that can never be met
+	ors     []int    // rule numbers
+	guards  []int
+	orsLeft *tally // of ors, before anything came
 }
 
 // edge says that a step waits, and which rule says so.
@@ -26,7 +27,8 @@ func newNet(n int, rules []rule, aside []bool) *net {
 		g.edges(func(from, to, r int) { put(from, edge{to, r}) })
 	})
 	g.edges(func(_, to, _ int) { g.wait[to]++ })
-	for i, r := range rules {
+	for i := range rules {
+		r := &rules[i]
 		switch {
 		case !g.live(i):
 		case len(r.any) == 0 && !r.before:
@@ -38,6 +40,7 @@ func newNet(n int, rules []rule, aside []bool) *net {
 			g.ors = append(g.ors, i)
 		}
 	}
+	g.orsLeft = g.tallyOf(g.ors)
 	return g
 }
 
@@ -47,7 +50,8 @@ func (g *net) live(r int) bool { return g.aside == nil || !g.aside[r] }
 // edges calls f for every plain before-after pair of the rules with a single
 // alternative.
 func (g *net) edges(f func(from, to, rule int)) {
-	for i, r := range g.rules {
+	for i := range g.rules {
+		r := &g.rules[i]
 		if len(r.any) != 1 || !g.live(i) {
 			continue
 		}
@@ -76,6 +80,9 @@ type at struct{ rule, alt int }
 
 func (g *net) tallyOf(which []int) *tally {
 	t := &tally{of: which}
+	if len(which) == 0 {
+		return t
+	}
 	for _, r := range which {
 		t.start = append(t.start, len(t.sizes))
 		for _, alt := range g.rules[r].any {
@@ -91,7 +98,7 @@ func (g *net) tallyOf(which []int) *tally {
 			}
 		}
 	})
-	return t.fresh()
+	return t
 }
 
 // fresh gives the tally as it was before anything came.
@@ -104,6 +111,9 @@ func (t *tally) fresh() *tally {
 
 // come counts a step and calls met for each rule it meets.
 func (t *tally) come(step int, met func(i int)) {
+	if len(t.of) == 0 {
+		return
+	}
 	for _, w := range t.where[step] {
 		i := t.start[w.rule] + w.alt
 		t.left[i]--
@@ -119,12 +129,13 @@ func (t *tally) come(step int, met func(i int)) {
 // Guards are not looked at. barred steps are never done; barred may be nil.
 func (g *net) forward(rank []int, barred []bool) (order []int, chosen []int, left []int) {
 	wait := slices.Clone(g.wait)
-	ors := g.tallyOf(g.ors)
+	ors := g.orsLeft.fresh()
 	for _, r := range g.ors {
 		wait[g.rules[r].step]++
 	}
 	ready := newHeap(rank)
 	done := make([]bool, g.n)
+	order = make([]int, 0, g.n)
 	offer := func(s int) {
 		if wait[s] == 0 && (barred == nil || !barred[s]) {
 			ready.push(s)

@@ -10,39 +10,44 @@ import (
 // had to be worked out about joints and checks on the way.
 type draft struct {
 	m     *machine.Machine
-	ways  map[*machine.Joint][][][]*machine.Joint
-	steps []Step // still to be done; a step's number is its index
+	ways  [][][][]*machine.Joint // by joint: clause, alternative, joint
+	steps []Step                 // still to be done; a step's number is its index
 	done  []Step
 	rules []rule
 
-	reopened map[*machine.Joint]bool
-	kept     map[*machine.Joint]bool
+	reopened []bool // by joint
+	kept     []bool // by joint
 	left     []Kept
-	roles    map[*machine.Joint]role
-	checks   map[*machine.Check]*standing
-	stepOf   map[*machine.Check]int // number of its check step; absent where there is none
-	jobs     []job                  // pending reworks
+	roles    []role     // by joint
+	checks   []standing // by check
+	jobs     []job      // pending reworks
 	tests    map[machine.TestID]int
 	system   map[machine.AssemblyID]string
 	hours    hoursBook
 	breaches []Breach
-	costs    *costs                              // filled when first asked for
-	words    int                                 // how many recorded words the rules lean on so far
-	hides    map[*machine.Joint][]*machine.Check // filled when first asked for
-	unders   map[*machine.Joint][]under          // likewise
+	costs    *costs             // filled when first asked for
+	words    int                // how many recorded words the rules lean on so far
+	hides    [][]*machine.Check // by joint, filled when first asked for
+	unders   [][]under          // likewise
+	lists    room[int]          // what the rules are written in
+	anys     room[[]int]
 }
 
 // survey works out how joints and checks stand and gives them their steps.
 func survey(m *machine.Machine, v Verdicts) *draft {
-	d := &draft{m: m, ways: waysIn(m), reopened: map[*machine.Joint]bool{}, kept: map[*machine.Joint]bool{},
-		roles: make(map[*machine.Joint]role, len(m.Joints)), checks: make(map[*machine.Check]*standing, len(m.Checks)),
-		stepOf: map[*machine.Check]int{}, tests: map[machine.TestID]int{}, system: map[machine.AssemblyID]string{},
-		hours: newHoursBook(m)}
+	joints := len(m.Joints)
+	d := &draft{m: m, ways: waysIn(m), reopened: make([]bool, joints), kept: make([]bool, joints),
+		roles: slices.Repeat([]role{nothing}, joints), checks: make([]standing, len(m.Checks)),
+		tests: map[machine.TestID]int{}, system: map[machine.AssemblyID]string{}, hours: newHoursBook(m),
+		steps: make([]Step, 0, 2*joints+len(m.Checks)+len(m.Parts)), done: make([]Step, 0, 2*joints+len(m.Checks))}
 	for _, a := range m.Assemblies {
 		d.system[a.ID] = a.System
 	}
 	for _, c := range m.Checks {
-		d.checks[c] = &standing{verdict: verdictOf(v, c), stale: staleReading(c)}
+		s := &d.checks[c.Number()]
+		*s = standing{verdict: verdictOf(v, c), stale: staleReading(c), dry: isDry(c), step: -1}
+		s.own, s.sets = hiders(c)
+		s.beside = withoutOwn(c)
 	}
 	d.listJobs()
 	d.listChecks()
@@ -53,6 +58,7 @@ func survey(m *machine.Machine, v Verdicts) *draft {
 // newDraft writes all steps first, so that every rule can name them.
 func newDraft(m *machine.Machine, v Verdicts) *draft {
 	d := survey(m, v)
+	d.rules = make([]rule, 0, 3*(len(m.Joints)+len(m.Checks)))
 	d.stepChecks()
 	d.stepJobs()
 	d.stepTests()
@@ -98,9 +104,9 @@ func (d *draft) say(step int, before bool, any [][]int, why reason) {
 	if step < 0 || len(any) == 0 {
 		return
 	}
-	r := rule{step: step, before: before, reason: why}
+	r := rule{step: step, before: before, reason: why, any: d.anys.take(len(any))}
 	for _, alt := range any {
-		todo := make([]int, 0, len(alt))
+		todo := d.lists.take(len(alt))
 		for _, l := range alt {
 			if l >= 0 {
 				todo = append(todo, l)
@@ -135,10 +141,7 @@ func process(note string) reason {
 
 // roleOf gives a joint's steps; a joint without any has role nothing.
 func (d *draft) roleOf(j *machine.Joint) role {
-	if r, ok := d.roles[j]; ok {
-		return r
-	}
-	return nothing
+	return d.roles[j.Number()]
 }
 
 var nothing = role{open: -1, undo: -1, trial: -1, close: -1}

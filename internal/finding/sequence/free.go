@@ -19,6 +19,7 @@ func (p *Plan) findFree(d *draft) {
 	for _, r := range p.ors {
 		several[p.rules[r].step] = true
 	}
+	var free []int
 	trials, back := 0, p.backwards(p.extra)
 	for s := range p.todo {
 		if p.wait[s] > 0 || several[s] || barred[s] || p.place[s] < 0 && len(p.into[s]) == 0 {
@@ -33,11 +34,13 @@ func (p *Plan) findFree(d *draft) {
 			}
 		}
 		if st := &p.Steps[s]; st.Act != Close || len(d.checkHolds(st.Joint))+len(d.jointHolds(st.Joint)) == 0 {
-			p.Free = append(p.Free, st)
+			free = append(free, s)
 		}
 	}
-	at := func(s *Step) int { return p.place[p.index[s.ID]] }
-	slices.SortStableFunc(p.Free, func(a, b *Step) int { return cmp.Compare(at(a), at(b)) })
+	slices.SortStableFunc(free, func(a, b int) int { return cmp.Compare(p.place[a], p.place[b]) })
+	for _, s := range free {
+		p.Free = append(p.Free, &p.Steps[s])
+	}
 }
 
 // due tells whether a closing waits for nothing but checks that can be made

@@ -51,14 +51,13 @@ func MayClose(m *machine.Machine, v Verdicts, j *machine.Joint, final bool) []Ho
 func (d *draft) checkHolds(j *machine.Joint) []Hold {
 	var out []Hold
 	for _, c := range d.hiding(j) {
-		s := d.checks[c]
+		s := &d.checks[c.Number()]
 		if !s.open() || s.moot || s.accepted || passed(j, c) != nil {
 			continue
 		}
-		own, sets := hiders(c)
-		if slices.Contains(own, j) {
+		if slices.Contains(s.own, j) {
 			out = append(out, d.hold(j, c, fmt.Sprintf("%s; it can no longer be made once %s is closed", d.standsAs(c), spelling.Inside(j.Name))))
-		} else if d.completes(sets, j) {
+		} else if d.completes(s.sets, j) {
 			out = append(out, d.hold(j, c, fmt.Sprintf("%s; closing %s would hide it", d.standsAs(c), spelling.Inside(j.Name))))
 		}
 	}
@@ -69,9 +68,8 @@ func (d *draft) checkHolds(j *machine.Joint) []Hold {
 func (d *draft) trialHolds(j *machine.Joint) []Hold {
 	var out []Hold
 	for _, c := range d.hiding(j) {
-		s := d.checks[c]
-		own, _ := hiders(c)
-		if c.When == machine.Apart && s.unread() && slices.Contains(own, j) && passed(j, c) == nil {
+		s := &d.checks[c.Number()]
+		if c.When == machine.Apart && s.unread() && slices.Contains(s.own, j) && passed(j, c) == nil {
 			h := d.hold(j, c, fmt.Sprintf("%s; it is read apart, before a dry build", d.standsAs(c)))
 			h.Step = TrialID(j.ID)
 			out = append(out, h)
@@ -83,21 +81,23 @@ func (d *draft) trialHolds(j *machine.Joint) []Hold {
 // hiding lists the checks that a closing of the joint has to do with.
 func (d *draft) hiding(j *machine.Joint) []*machine.Check {
 	if d.hides == nil {
-		d.hides = map[*machine.Joint][]*machine.Check{}
-		for _, c := range d.m.Checks {
-			own, sets := hiders(c)
-			seen := map[*machine.Joint]bool{}
-			for _, set := range append([][]*machine.Joint{own}, sets...) {
-				for _, k := range set {
-					if !seen[k] {
-						seen[k] = true
-						d.hides[k] = append(d.hides[k], c)
-					}
+		d.hides = make([][]*machine.Check, len(d.m.Joints))
+		note := func(set []*machine.Joint, c *machine.Check) {
+			for _, k := range set {
+				if list := d.hides[k.Number()]; len(list) == 0 || list[len(list)-1] != c {
+					d.hides[k.Number()] = append(list, c)
 				}
 			}
 		}
+		for _, c := range d.m.Checks {
+			s := &d.checks[c.Number()]
+			note(s.own, c)
+			for _, set := range s.sets {
+				note(set, c)
+			}
+		}
 	}
-	return d.hides[j]
+	return d.hides[j.Number()]
 }
 
 // completes tells whether closing j is what would close the last open set:
@@ -122,7 +122,7 @@ func (d *draft) completes(sets [][]*machine.Joint, j *machine.Joint) bool {
 func (d *draft) jointHolds(j *machine.Joint) []Hold {
 	var out []Hold
 	for _, u := range d.below(j) {
-		k, any := u.joint, d.ways[u.joint][u.clause]
+		k, any := u.joint, d.ways[u.joint.Number()][u.clause]
 		first := len(out) == 0 || out[len(out)-1].First != k
 		if isShut(k) || !first || !d.completes(any, j) || d.closingReason(k, any, k.Reach[u.clause]).certainty == Unknown {
 			continue
@@ -148,23 +148,25 @@ type under struct {
 // below lists the clauses that name j as in the way, in the machine's order.
 func (d *draft) below(j *machine.Joint) []under {
 	if d.unders == nil {
-		d.unders = map[*machine.Joint][]under{}
+		d.unders = make([][]under, len(d.m.Joints))
 		for _, k := range d.m.Joints {
-			for i, any := range d.ways[k] {
-				for _, over := range slices.Concat(any...) {
-					list := d.unders[over]
-					if u := (under{k, i}); len(list) == 0 || list[len(list)-1] != u {
-						d.unders[over] = append(list, u)
+			for i, any := range d.ways[k.Number()] {
+				for _, set := range any {
+					for _, over := range set {
+						list := d.unders[over.Number()]
+						if u := (under{k, i}); len(list) == 0 || list[len(list)-1] != u {
+							d.unders[over.Number()] = append(list, u)
+						}
 					}
 				}
 			}
 		}
 	}
-	return d.unders[j]
+	return d.unders[j.Number()]
 }
 
 func (d *draft) hold(j *machine.Joint, c *machine.Check, why string) Hold {
-	h := Hold{Step: CloseID(j.ID), Joint: j, Check: c, Verdict: d.checks[c].verdict, Life: c.Life || j.Life, Why: why}
+	h := Hold{Step: CloseID(j.ID), Joint: j, Check: c, Verdict: d.checks[c.Number()].verdict, Life: c.Life || j.Life, Why: why}
 	if h.Life {
 		h.Why += ". It guards life and cannot be passed by hand"
 	}
@@ -180,7 +182,7 @@ func (d *draft) holdFirst(j, first *machine.Joint, why string) Hold {
 
 // standsAs says how an open check stands.
 func (d *draft) standsAs(c *machine.Check) string {
-	s := d.checks[c]
+	s := &d.checks[c.Number()]
 	switch {
 	case len(s.rework) > 0:
 		return c.Name + " is to be made again after the rework"
@@ -202,8 +204,11 @@ func (d *draft) held(due func(close int) bool) (held, passedBy []Hold) {
 				held = append(held, h)
 			}
 		}
+		if len(j.Passed) == 0 {
+			continue
+		}
 		for _, c := range d.hiding(j) {
-			if p := passed(j, c); p != nil && d.checks[c].open() && j.State != machine.AsMade {
+			if p := passed(j, c); p != nil && d.checks[c.Number()].open() && j.State != machine.AsMade {
 				h := d.hold(j, c, fmt.Sprintf("%s; passed by %s: %s", d.standsAs(c), p.Initials, strings.TrimSpace(p.Why)))
 				h.Passed = p
 				passedBy = append(passedBy, h)

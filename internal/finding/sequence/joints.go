@@ -35,11 +35,11 @@ func isShut(j *machine.Joint) bool {
 func (d *draft) reopen(targets []*machine.Joint) {
 	var visit func(j *machine.Joint)
 	visit = func(j *machine.Joint) {
-		if !isShut(j) || d.reopened[j] {
+		if !isShut(j) || d.reopened[j.Number()] {
 			return
 		}
-		d.reopened[j] = true
-		for _, any := range d.ways[j] {
+		d.reopened[j.Number()] = true
+		for _, any := range d.ways[j.Number()] {
 			for _, k := range d.cheapest(any) {
 				visit(k)
 			}
@@ -58,7 +58,7 @@ func (d *draft) cheapest(any [][]*machine.Joint) []*machine.Joint {
 	for _, set := range any {
 		cost := 0.0
 		for _, k := range set {
-			if isShut(k) && !d.reopened[k] {
+			if isShut(k) && !d.reopened[k.Number()] {
 				cost += max(k.Hours, 0.01)
 				if k.Left != "" {
 					cost += 1e6
@@ -73,9 +73,9 @@ func (d *draft) cheapest(any [][]*machine.Joint) []*machine.Joint {
 }
 
 // waysIn reads the reach of every joint as joints: clause, alternative, joint.
-func waysIn(m *machine.Machine) map[*machine.Joint][][][]*machine.Joint {
-	ways := make(map[*machine.Joint][][][]*machine.Joint, len(m.Joints))
-	for _, j := range m.Joints {
+func waysIn(m *machine.Machine) [][][][]*machine.Joint {
+	ways := make([][][][]*machine.Joint, len(m.Joints))
+	for i, j := range m.Joints {
 		for _, r := range j.Reach {
 			var any [][]*machine.Joint
 			for _, alt := range r.Any {
@@ -87,7 +87,7 @@ func waysIn(m *machine.Machine) map[*machine.Joint][][][]*machine.Joint {
 				}
 				any = append(any, set)
 			}
-			ways[j] = append(ways[j], any)
+			ways[i] = append(ways[i], any)
 		}
 	}
 	return ways
@@ -105,7 +105,7 @@ func (d *draft) keepShut() {
 	for changed := true; changed; {
 		changed = false
 		for _, j := range d.m.Joints {
-			if j.State != machine.AsMade || d.kept[j] || d.reopened[j] {
+			if j.State != machine.AsMade || d.kept[j.Number()] || d.reopened[j.Number()] {
 				continue
 			}
 			if over := d.buriedUnder(j, d.shutForGood); over != nil {
@@ -118,11 +118,11 @@ func (d *draft) keepShut() {
 
 // closedOver tells whether a joint was closed for good and is to stay so.
 func (d *draft) closedOver(j *machine.Joint) bool {
-	return j.State == machine.Closed && !d.reopened[j]
+	return j.State == machine.Closed && !d.reopened[j.Number()]
 }
 
 // shutForGood tells whether a joint is closed and is to stay so.
-func (d *draft) shutForGood(j *machine.Joint) bool { return d.kept[j] || d.closedOver(j) }
+func (d *draft) shutForGood(j *machine.Joint) bool { return d.kept[j.Number()] || d.closedOver(j) }
 
 // standing leaves of some alternatives those that can still be had: without a
 // joint that is shut for good. Where a joint that stays closed spoils every one
@@ -139,7 +139,7 @@ func (d *draft) standing(any [][]*machine.Joint) [][]*machine.Joint {
 		return out
 	}
 	for _, set := range any {
-		rest := slices.DeleteFunc(slices.Clone(set), func(j *machine.Joint) bool { return d.kept[j] })
+		rest := slices.DeleteFunc(slices.Clone(set), func(j *machine.Joint) bool { return d.kept[j.Number()] })
 		if len(rest) > 0 && !slices.ContainsFunc(set, d.closedOver) {
 			out = append(out, rest)
 		}
@@ -148,13 +148,13 @@ func (d *draft) standing(any [][]*machine.Joint) [][]*machine.Joint {
 }
 
 func (d *draft) keep(k Kept) {
-	d.kept[k.Joint] = true
+	d.kept[k.Joint.Number()] = true
 	d.left = append(d.left, k)
 }
 
 // buriedUnder finds a joint that bars every way to j, nil if there is a way.
 func (d *draft) buriedUnder(j *machine.Joint, stays func(*machine.Joint) bool) *machine.Joint {
-	for _, any := range d.ways[j] {
+	for _, any := range d.ways[j.Number()] {
 		var over *machine.Joint
 		for _, set := range any {
 			i := slices.IndexFunc(set, stays)

@@ -13,7 +13,7 @@ import (
 // closing; work in the assembly last worked on; then by kind of act, the strip
 // log turned round, the longest tail of hours behind a step, and its id. Steps
 // of a contradiction and all that waits for them are left out.
-func (p *Plan) schedule(m *machine.Machine, strip map[*machine.Joint]int) {
+func (p *Plan) schedule(m *machine.Machine, strip stripLog) {
 	next, wait, rest := p.degrees()
 	barred := p.barred()
 	q := newQueue(p, p.standing(strip, next))
@@ -26,16 +26,18 @@ func (p *Plan) schedule(m *machine.Machine, strip map[*machine.Joint]int) {
 	for i := range p.place {
 		p.place[i] = -1
 	}
-	current := lastAssembly(m)
+	current := q.bench(lastAssembly(m))
+	p.Order = make([]*Step, 0, p.todo)
 	for {
 		s, ok := q.pop(current)
 		if !ok {
 			break
 		}
-		if a := p.Steps[s].Assembly; a != "" {
-			current = a
+		if p.Steps[s].Assembly != "" {
+			current = q.at[s]
 		}
-		p.place[s] = len(p.Order)
+		p.place[s] = len(p.order)
+		p.order = append(p.order, s)
 		p.Order = append(p.Order, &p.Steps[s])
 		for _, t := range next[s] {
 			wait[t]--
@@ -77,24 +79,32 @@ func (p *Plan) degrees() (next [][]int, wait, rest []int) {
 }
 
 // standing ranks the steps by all that does not change while scheduling.
-func (p *Plan) standing(strip map[*machine.Joint]int, next [][]int) []int {
+func (p *Plan) standing(strip stripLog, next [][]int) []int {
 	tail := p.tails(next)
 	open, _, _ := p.forward(nil, nil)
 	place := make([]int, p.todo)
 	for i, s := range open {
 		place[s] = i
 	}
-	reverse := make([]int, p.todo)
+	reverse, turns := make([]int, p.todo), make([]int, p.todo)
 	order := make([]int, p.todo)
 	for i := range order {
-		order[i] = i
-		if s := &p.Steps[i]; s.Act == Close || s.Act == Trial {
+		s := &p.Steps[i]
+		order[i], turns[i] = i, turn(s)
+		if s.Act == Close || s.Act == Trial {
 			reverse[i] = -p.stripPlace(s.Joint, strip, place)
 		}
 	}
 	slices.SortFunc(order, func(a, b int) int {
-		return cmp.Or(cmp.Compare(turn(&p.Steps[a]), turn(&p.Steps[b])), cmp.Compare(reverse[a], reverse[b]),
-			cmp.Compare(tail[b], tail[a]), cmp.Compare(p.Steps[a].ID, p.Steps[b].ID))
+		switch {
+		case turns[a] != turns[b]:
+			return cmp.Compare(turns[a], turns[b])
+		case reverse[a] != reverse[b]:
+			return reverse[a] - reverse[b]
+		case tail[a] != tail[b]:
+			return cmp.Compare(tail[b], tail[a])
+		}
+		return p.byID[a] - p.byID[b]
 	})
 	return ranks(order)
 }
@@ -178,38 +188,53 @@ func lastAssembly(m *machine.Machine) machine.AssemblyID {
 
 // queue holds ready steps by stage and assembly, and those that are due.
 type queue struct {
-	p     *Plan
-	rank  []int
-	heaps [3]map[machine.AssemblyID]*heap
-	names [3][]machine.AssemblyID // in order of first use
-	urge  *heap                   // steps that alone stand before a closing
-	ready []bool
-	isDue []bool
-	gone  []bool
+	p      *Plan
+	rank   []int
+	number map[machine.AssemblyID]int // of the assemblies
+	at     []int                      // the assembly of each step, 0 for none
+	stage  []int                      // of each step
+	heaps  [3][]*heap                 // by assembly; nil while nothing was ready
+	used   [3][]int                   // assemblies in order of first use
+	urge   *heap                      // steps that alone stand before a closing
+	ready  []bool
+	isDue  []bool
+	gone   []bool
 }
 
 func newQueue(p *Plan, rank []int) *queue {
-	q := &queue{p: p, rank: rank, urge: newHeap(rank), ready: make([]bool, p.todo), isDue: make([]bool, p.todo), gone: make([]bool, p.todo)}
+	q := &queue{p: p, rank: rank, number: map[machine.AssemblyID]int{"": 0}, at: make([]int, p.todo), stage: make([]int, p.todo),
+		urge: newHeap(rank), ready: make([]bool, p.todo), isDue: make([]bool, p.todo), gone: make([]bool, p.todo)}
+	for s := range p.todo {
+		q.stage[s] = stage(&p.Steps[s])
+		q.at[s] = q.bench(p.Steps[s].Assembly)
+	}
 	for i := range q.heaps {
-		q.heaps[i] = map[machine.AssemblyID]*heap{}
+		q.heaps[i] = make([]*heap, len(q.number))
 	}
 	return q
 }
 
+// bench numbers an assembly.
+func (q *queue) bench(a machine.AssemblyID) int {
+	n, known := q.number[a]
+	if !known {
+		n = len(q.number)
+		q.number[a] = n
+	}
+	return n
+}
+
 func (q *queue) push(s int) {
 	q.ready[s] = true
-	st := &q.p.Steps[s]
-	k, a := stage(st), st.Assembly
+	k, a := q.stage[s], q.at[s]
 	if k == 2 {
-		a = "" // proving goes by its own order
+		a = 0 // proving goes by its own order
 	}
-	h := q.heaps[k][a]
-	if h == nil {
-		h = newHeap(q.rank)
-		q.heaps[k][a] = h
-		q.names[k] = append(q.names[k], a)
+	if q.heaps[k][a] == nil {
+		q.heaps[k][a] = newHeap(q.rank)
+		q.used[k] = append(q.used[k], a)
 	}
-	h.push(s)
+	q.heaps[k][a].push(s)
 	if q.isDue[s] {
 		q.urge.push(s)
 	}
@@ -227,7 +252,7 @@ func (q *queue) due(s int) {
 }
 
 // pop gives the next step, false when none is ready.
-func (q *queue) pop(current machine.AssemblyID) (int, bool) {
+func (q *queue) pop(current int) (int, bool) {
 	for k := range q.heaps {
 		if k == 1 {
 			if s, ok := q.head(q.urge); ok {
@@ -235,7 +260,7 @@ func (q *queue) pop(current machine.AssemblyID) (int, bool) {
 			}
 		}
 		best := -1
-		for _, a := range q.names[k] {
+		for _, a := range q.used[k] {
 			s, ok := q.head(q.heaps[k][a])
 			if !ok {
 				continue

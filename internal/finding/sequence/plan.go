@@ -23,9 +23,12 @@ type Plan struct {
 
 	todo  int // how many of Steps are still to be done
 	index map[StepID]int
+	roles []role // by joint
+	byID  []int  // rank of each step by its id
 	rules []rule
 	*settled
 	into  [][]link // settled links by waiting step
+	order []int    // Order in step numbers
 	place []int    // position in Order, -1 where stuck
 }
 
@@ -36,13 +39,14 @@ type Plan struct {
 // depends on a choice between ways in costs one more pass, for at most 64.
 func Make(m *machine.Machine, v Verdicts) *Plan {
 	d := newDraft(m, v)
-	p := &Plan{todo: len(d.steps), Steps: append(d.steps, d.done...), rules: d.rules, Left: d.left, Breaches: d.breaches}
+	p := &Plan{todo: len(d.steps), Steps: append(d.steps, d.done...), rules: d.rules, roles: d.roles, Left: d.left, Breaches: d.breaches}
 	p.index = make(map[StepID]int, len(p.Steps))
 	for i, s := range p.Steps {
 		p.index[s.ID] = i
 	}
 	strip := d.stripLog()
-	p.settled = settle(p.todo, p.rules, p.early(), func(place []int) []int { return p.late(strip, place) })
+	p.byID = p.early()
+	p.settled = settle(p.todo, p.rules, p.byID, func(place []int) []int { return p.late(strip, place) })
 	p.into = p.links()
 	p.tellContradictions()
 	p.schedule(m, strip)
@@ -102,7 +106,7 @@ func (p *Plan) Waits(id StepID) []StepID {
 }
 
 // stripLog numbers the joints by when they last came apart, the first lowest.
-func (d *draft) stripLog() map[*machine.Joint]int {
+func (d *draft) stripLog() stripLog {
 	var apart []*machine.Joint
 	for _, j := range d.m.Joints {
 		if len(j.Removals) > 0 {
@@ -113,11 +117,18 @@ func (d *draft) stripLog() map[*machine.Joint]int {
 		x, y := a.Removals[len(a.Removals)-1], b.Removals[len(b.Removals)-1]
 		return cmp.Or(x.At.Compare(y.At), cmp.Compare(x.Entry, y.Entry), cmp.Compare(a.ID, b.ID))
 	})
-	place := make(map[*machine.Joint]int, len(apart))
+	log := stripLog{place: make([]int, len(d.m.Joints)), apart: len(apart)}
 	for i, j := range apart {
-		place[j] = i
+		log.place[j.Number()] = i
 	}
-	return place
+	return log
+}
+
+// stripLog is the place of each joint in the order in which they came apart, 0
+// where it never did, and how many did.
+type stripLog struct {
+	place []int
+	apart int
 }
 
 // early ranks steps for the forward pass: in the order of their ids.
@@ -134,7 +145,7 @@ func (p *Plan) early() []int {
 // as it can be; of the closings, the joint that came apart first closes last,
 // and joints still to be opened come before those already apart. This is the
 // strip log turned round, where the rules leave a choice.
-func (p *Plan) late(strip map[*machine.Joint]int, place []int) []int {
+func (p *Plan) late(strip stripLog, place []int) []int {
 	key := make([]int, p.todo)
 	order := make([]int, p.todo)
 	for i := range key {
@@ -145,17 +156,17 @@ func (p *Plan) late(strip map[*machine.Joint]int, place []int) []int {
 		}
 	}
 	slices.SortFunc(order, func(a, b int) int {
-		return cmp.Or(cmp.Compare(key[a], key[b]), cmp.Compare(p.Steps[a].ID, p.Steps[b].ID))
+		return cmp.Or(key[a]-key[b], p.byID[a]-p.byID[b])
 	})
 	return ranks(order)
 }
 
 // stripPlace is a joint's place in the strip log, or the one it will have.
-func (p *Plan) stripPlace(j *machine.Joint, strip map[*machine.Joint]int, place []int) int {
-	if i, todo := p.index[OpenID(j.ID)]; todo && i < p.todo {
-		return len(strip) + place[i]
+func (p *Plan) stripPlace(j *machine.Joint, strip stripLog, place []int) int {
+	if open := p.roles[j.Number()].open; open >= 0 {
+		return strip.apart + place[open]
 	}
-	return strip[j]
+	return strip.place[j.Number()]
 }
 
 // ranks turns an order into the rank of each step.

@@ -199,7 +199,7 @@ func acceptJoins(t *testing.T, file string) {
 			t.Errorf("%s cannot come off %v", part, whole)
 		}
 		for _, i := range whole { // and nothing is offered that every direction bars
-			if slices.Contains(ids(p.Free), string(OpenID(machine.JointID(name(i-1))))) && !clear(product.Wedge, whole, i-1) {
+			if slices.Contains(ids(p.Free), string(OpenID(machine.JointID(name(i-1))))) && !mayLeave(product.Wedge, whole, i-1) {
 				t.Errorf("%s is offered off %v though every direction is barred", name(i-1), whole)
 			}
 		}
@@ -214,8 +214,8 @@ func acceptJoins(t *testing.T, file string) {
 	}
 }
 
-// clear tells straight from the matrices whether a part can leave the others.
-func clear(wedge map[string][][]int, whole []int, i int) bool {
+// mayLeave tells straight from the matrices whether a part can leave the others.
+func mayLeave(wedge map[string][][]int, whole []int, i int) bool {
 	for _, axis := range []string{"MW_x", "MW_y", "MW_z"} {
 		if every(whole, func(k int) bool { return k-1 == i || wedge[axis][i][k-1] == 1 }) ||
 			every(whole, func(k int) bool { return k-1 == i || wedge[axis][k-1][i] == 1 }) {

@@ -15,11 +15,11 @@ import (
 func (d *draft) listChecks() {
 	for again := true; again; {
 		again = false
-		d.kept, d.left = map[*machine.Joint]bool{}, nil
+		clear(d.kept)
+		d.left = nil
 		d.keepShut()
 		for _, c := range d.m.Checks {
-			s := d.checks[c]
-			s.dry = isDry(c)
+			s := &d.checks[c.Number()]
 			s.moot, s.shut = d.outOfReach(c)
 			s.accepted = s.shut && d.letThrough(c)
 			if s.shut && s.open() && !s.accepted && d.stillToHide(c) {
@@ -32,9 +32,8 @@ func (d *draft) listChecks() {
 
 // letThrough tells whether every closing over the check was passed by hand.
 func (d *draft) letThrough(c *machine.Check) bool {
-	own, _ := hiders(c)
 	some := false
-	for _, j := range own {
+	for _, j := range d.checks[c.Number()].own {
 		if d.closedOver(j) {
 			if passed(j, c) == nil {
 				return false
@@ -48,7 +47,7 @@ func (d *draft) letThrough(c *machine.Check) bool {
 // stillToHide tells whether a check closed in by its own joint has hiding
 // joints that still stand open.
 func (d *draft) stillToHide(c *machine.Check) bool {
-	own, sets := hiders(c)
+	own, sets := d.checks[c.Number()].own, d.checks[c.Number()].sets
 	return slices.ContainsFunc(own, d.closedOver) && slices.ContainsFunc(d.standing(sets), func(set []*machine.Joint) bool {
 		return !every(set, func(j *machine.Joint) bool { return slices.Contains(own, j) })
 	})
@@ -58,14 +57,14 @@ func (d *draft) stillToHide(c *machine.Check) bool {
 // opened, or shut away, since its ways in or what hides it were closed for
 // good. A check of a part that names what hides it is shut away by that alone.
 func (d *draft) outOfReach(c *machine.Check) (moot, shut bool) {
-	sets := withoutOwn(c)
+	sets := d.checks[c.Number()].beside
 	switch {
 	case c.When == machine.Running:
 		return false, false
 	case c.When == machine.Apart || isDry(c):
 		if len(c.Joints) > 0 || len(c.HiddenBy) == 0 {
 			ways := jointsOf(c)
-			moot = len(ways) > 0 && every(ways, func(j *machine.Joint) bool { return d.kept[j] })
+			moot = len(ways) > 0 && every(ways, func(j *machine.Joint) bool { return d.kept[j.Number()] })
 			return moot, !moot && len(ways) > 0 && every(ways, d.shutForGood)
 		}
 		sets = c.HiddenBy
@@ -74,7 +73,7 @@ func (d *draft) outOfReach(c *machine.Check) (moot, shut bool) {
 		return false, false
 	}
 	shut = slices.ContainsFunc(sets, func(set []*machine.Joint) bool { return slices.ContainsFunc(set, d.closedOver) })
-	moot = !shut && every(c.Joints, func(j *machine.Joint) bool { return d.kept[j] })
+	moot = !shut && every(c.Joints, func(j *machine.Joint) bool { return d.kept[j.Number()] })
 	return moot, shut
 }
 
@@ -85,15 +84,12 @@ func every[T any](list []T, is func(T) bool) bool {
 // stepChecks gives a step to every check that can still be made or settled.
 func (d *draft) stepChecks() {
 	for _, c := range d.m.Checks {
-		s := d.checks[c]
+		s := &d.checks[c.Number()]
 		if s.moot || s.shut && s.open() {
 			continue
 		}
-		n := d.add(Step{ID: CheckID(c.ID), Act: Check, Name: checkWords(c, s), Assembly: c.Assembly, Check: c,
+		s.step = d.add(Step{ID: CheckID(c.ID), Act: Check, Name: checkWords(c, s), Assembly: c.Assembly, Check: c,
 			Hours: d.hours.check(c), Hazards: hazards(c.Hazards, partsOf(c)), Done: !s.open()})
-		if n >= 0 {
-			d.stepOf[c] = n
-		}
 	}
 }
 
@@ -117,45 +113,43 @@ func checkWords(c *machine.Check, s *standing) string {
 
 // rulesOfCheck writes when a check can be made and what it must come before.
 func (d *draft) rulesOfCheck(c *machine.Check) {
-	step, ok := d.stepOf[c]
-	if !ok || c.When == machine.Running {
+	s := &d.checks[c.Number()]
+	if s.step < 0 || c.When == machine.Running {
 		return
 	}
-	s := d.checks[c]
 	if c.When == machine.Apart {
-		d.checkApart(c, step, s)
+		d.checkApart(c, s)
 	} else {
-		d.checkMade(c, step, s)
+		d.checkMade(c, s)
 	}
 	d.words++
-	d.checkInSight(c, step)
-	d.checkHidden(c, step)
+	d.checkInSight(c, s)
+	d.checkHidden(c, s)
 }
 
 // checkApart: after some way in, before its own joints close; an unread one
 // before their trial too.
-func (d *draft) checkApart(c *machine.Check, step int, s *standing) {
+func (d *draft) checkApart(c *machine.Check, s *standing) {
 	var ways [][]int
 	for _, j := range jointsOf(c) {
 		if n, ok := d.wayIn(j); ok {
 			ways = append(ways, []int{n})
 		}
 	}
-	d.after(step, ways, process("it is checked apart"))
+	d.after(s.step, ways, process("it is checked apart"))
 	if !s.unread() {
 		return
 	}
-	own, _ := hiders(c)
-	for _, j := range own {
+	for _, j := range s.own {
 		if t := d.roleOf(j).trial; t >= 0 && passed(j, c) == nil {
-			d.before(step, [][]int{{t}}, process("it is read apart, before a dry build"))
+			d.before(s.step, [][]int{{t}}, process("it is read apart, before a dry build"))
 		}
 	}
 }
 
 // checkMade: after its own joints are closed, or on trial where it is read on
 // the dry build.
-func (d *draft) checkMade(c *machine.Check, step int, s *standing) {
+func (d *draft) checkMade(c *machine.Check, s *standing) {
 	all := []int{}
 	for _, j := range c.Joints {
 		r := d.roleOf(j)
@@ -169,18 +163,18 @@ func (d *draft) checkMade(c *machine.Check, step int, s *standing) {
 	if s.dry {
 		note = "it is read on the dry build"
 	}
-	d.after(step, [][]int{all}, process(note))
+	d.after(s.step, [][]int{all}, process(note))
 	if s.dry && len(s.rework) == 0 && s.verdict != judge.Worn {
-		d.beforeUndoing(c, step)
+		d.beforeUndoing(c, s)
 	}
 }
 
 // beforeUndoing: a dry build is read before it is taken apart, where it stands
 // ready to be read.
-func (d *draft) beforeUndoing(c *machine.Check, step int) {
+func (d *draft) beforeUndoing(c *machine.Check, s *standing) {
 	ready := every(c.Joints, func(j *machine.Joint) bool { return !isApart(j) && d.roleOf(j).open < 0 })
-	inSight := len(c.HiddenBy) == 0 || slices.ContainsFunc(withoutOwn(c), func(set []*machine.Joint) bool { return every(set, isApart) }) ||
-		len(withoutOwn(c)) < len(c.HiddenBy)
+	inSight := len(c.HiddenBy) == 0 || slices.ContainsFunc(s.beside, func(set []*machine.Joint) bool { return every(set, isApart) }) ||
+		len(s.beside) < len(c.HiddenBy)
 	if !ready || !inSight {
 		return
 	}
@@ -188,38 +182,37 @@ func (d *draft) beforeUndoing(c *machine.Check, step int) {
 	for _, j := range c.Joints {
 		all = append(all, d.roleOf(j).undo)
 	}
-	d.before(step, [][]int{all}, process("the dry build is read before it comes apart"))
+	d.before(s.step, [][]int{all}, process("the dry build is read before it comes apart"))
 }
 
 // checkInSight: what hides the check now must be apart while it is made, all
 // of some set. Sets that stay closed do not count; where none is left the
 // check evidently can be seen.
-func (d *draft) checkInSight(c *machine.Check, step int) {
+func (d *draft) checkInSight(c *machine.Check, s *standing) {
 	sets := c.HiddenBy
 	if c.When == machine.Made {
-		sets = withoutOwn(c)
+		sets = s.beside
 		if len(sets) < len(c.HiddenBy) {
 			return
 		}
 	}
-	d.after(step, d.allApart(sets), reason{word: d.words, evidence: machine.Hides, certainty: Assumed, stamp: c.Stamp, note: "it cannot be seen before"})
+	d.after(s.step, d.allApart(sets), reason{word: d.words, evidence: machine.Hides, certainty: Assumed, stamp: c.Stamp, note: "it cannot be seen before"})
 }
 
 // checkHidden: before each closing of its own, and before all of some set that
 // hides it. Where a hold was passed by hand that closing is let through.
-func (d *draft) checkHidden(c *machine.Check, step int) {
-	own, sets := hiders(c)
+func (d *draft) checkHidden(c *machine.Check, s *standing) {
 	var direct []int
-	for _, j := range own {
+	for _, j := range s.own {
 		if n := d.roleOf(j).close; n >= 0 && passed(j, c) == nil {
 			direct = append(direct, n)
 		}
 	}
 	if len(direct) > 0 {
-		d.before(step, [][]int{direct}, process("it can no longer be made once that is closed"))
+		d.before(s.step, [][]int{direct}, process("it can no longer be made once that is closed"))
 	}
 	var alts [][]int
-	for _, set := range d.standing(sets) {
+	for _, set := range d.standing(s.sets) {
 		alt := []int{}
 		for _, k := range set {
 			if passed(k, c) == nil {
@@ -228,5 +221,5 @@ func (d *draft) checkHidden(c *machine.Check, step int) {
 		}
 		alts = append(alts, alt)
 	}
-	d.before(step, alts, reason{word: d.words, evidence: machine.Hides, certainty: Assumed, stamp: c.Stamp, note: "it is hidden once that is closed"})
+	d.before(s.step, alts, reason{word: d.words, evidence: machine.Hides, certainty: Assumed, stamp: c.Stamp, note: "it is hidden once that is closed"})
 }

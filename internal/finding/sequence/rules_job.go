@@ -43,7 +43,8 @@ func (d *draft) listJobs() {
 			}
 		}
 		for other := range again {
-			if s := d.checks[other]; s != nil {
+			if other != nil { // a remedy may name what is not there
+				s := &d.checks[other.Number()]
 				s.rework = append(s.rework, n)
 			}
 		}
@@ -130,9 +131,9 @@ func (d *draft) rulesOfJobs() {
 		}
 	}
 	for _, c := range d.m.Checks {
-		if step, ok := d.stepOf[c]; ok {
-			for _, n := range d.checks[c].rework {
-				d.after(step, [][]int{{d.jobs[n].step}}, process("it is made again after the rework"))
+		if s := &d.checks[c.Number()]; s.step >= 0 {
+			for _, n := range s.rework {
+				d.after(s.step, [][]int{{d.jobs[n].step}}, process("it is made again after the rework"))
 			}
 		}
 	}

@@ -14,7 +14,7 @@ func (d *draft) rulesOfJoint(j *machine.Joint) {
 	d.after(r.close, [][]int{{r.open, r.undo, r.trial}}, process("it is apart before it is closed for good"))
 	for i, reach := range j.Reach {
 		d.words++
-		any := d.ways[j][i]
+		any := d.ways[j.Number()][i]
 		if r.open >= 0 {
 			d.reachOpening(r.open, any, d.reachReason(reach), j)
 		}

@@ -1,6 +1,10 @@
 package sequence
 
-import "matchmark/internal/machine"
+import (
+	"slices"
+
+	"matchmark/internal/machine"
+)
 
 // stepTests gives every proving test a step; it is done once its last run
 // passed.
@@ -29,7 +33,7 @@ func (d *draft) rulesOfTests() {
 		d.after(step, [][]int{checks[d.known(t.System)]}, why)
 	}
 	for _, c := range d.m.Checks {
-		if step, ok := d.stepOf[c]; ok && c.When == machine.Running {
+		if step := d.checks[c.Number()].step; step >= 0 && c.When == machine.Running {
 			d.after(step, [][]int{closings[d.known(d.system[c.Assembly])]}, why)
 			d.after(step, [][]int{checks[d.known(d.system[c.Assembly])]}, why)
 		}
@@ -62,7 +66,7 @@ func (d *draft) bySystem() (closings, checks map[string][]int) {
 		}
 	}
 	for _, c := range d.m.Checks {
-		if n, ok := d.stepOf[c]; ok && c.When != machine.Running && !passedAnywhere(c) {
+		if n := d.checks[c.Number()].step; n >= 0 && c.When != machine.Running && !d.passedAnywhere(c) {
 			add(checks, c.Assembly, n)
 		}
 	}
@@ -70,14 +74,9 @@ func (d *draft) bySystem() (closings, checks map[string][]int) {
 }
 
 // passedAnywhere tells whether some closing was let through over the check.
-func passedAnywhere(c *machine.Check) bool {
-	own, sets := hiders(c)
-	for _, set := range append([][]*machine.Joint{own}, sets...) {
-		for _, j := range set {
-			if passed(j, c) != nil {
-				return true
-			}
-		}
-	}
-	return false
+func (d *draft) passedAnywhere(c *machine.Check) bool {
+	s := &d.checks[c.Number()]
+	through := func(j *machine.Joint) bool { return passed(j, c) != nil }
+	return slices.ContainsFunc(s.own, through) ||
+		slices.ContainsFunc(s.sets, func(set []*machine.Joint) bool { return slices.ContainsFunc(set, through) })
 }

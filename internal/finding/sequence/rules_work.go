@@ -114,7 +114,7 @@ func (d *draft) awaiting(step int, o *machine.Order, parts []*machine.Part) {
 		}
 	}
 	for _, c := range d.m.Checks {
-		if n, ok := d.stepOf[c]; ok && c.When == machine.Apart && shares(partsOf(c)) {
+		if n := d.checks[c.Number()].step; n >= 0 && c.When == machine.Apart && shares(partsOf(c)) {
 			d.after(n, [][]int{{step}}, why)
 		}
 	}

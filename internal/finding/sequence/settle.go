@@ -52,7 +52,7 @@ func settle(n int, rules []rule, early []int, late func(place []int) []int) *set
 		}
 		met, left := s.backwards(s.extra).fill(late(place), -1)
 		if len(left) == 0 {
-			s.aroundCores(early)
+			s.aroundCores(early, chosen)
 			s.pickGuards(met)
 			return s
 		}
@@ -96,13 +96,12 @@ func (s *settled) barred() []bool {
 }
 
 // aroundCores settles After rules again by what can be had while the steps of
-// contradictions are left alone.
-func (s *settled) aroundCores(early []int) {
+// contradictions are left alone; what cannot, stays settled anyhow.
+func (s *settled) aroundCores(early, anyhow []int) {
 	if len(s.cores) == 0 {
 		return
 	}
 	_, chosen, _ := s.forward(early, s.barred())
-	_, anyhow, _ := s.forward(early, nil)
 	for i := range chosen {
 		if chosen[i] < 0 {
 			chosen[i] = anyhow[i]

@@ -10,7 +10,7 @@ import (
 func (d *draft) listJoints() {
 	for _, j := range d.m.Joints {
 		r := nothing
-		opens := j.State == machine.AsMade && !d.kept[j] || j.State == machine.Closed && d.reopened[j]
+		opens := j.State == machine.AsMade && !d.kept[j.Number()] || j.State == machine.Closed && d.reopened[j.Number()]
 		base := Step{Assembly: j.Assembly, Joint: j, Hazards: hazards(j.Hazards, j.Parts)}
 		if opens {
 			r.open = d.addJoint(base, Open, d.hours.open(j), false)
@@ -28,7 +28,7 @@ func (d *draft) listJoints() {
 		} else if j.Made > 0 {
 			d.addJoint(base, Close, d.hours.close(j), true)
 		}
-		d.roles[j] = r
+		d.roles[j.Number()] = r
 	}
 }
 
@@ -45,7 +45,7 @@ func (d *draft) addJoint(s Step, act Act, hours float64, done bool) int {
 func (d *draft) needsTrial(j *machine.Joint) bool {
 	dry := false
 	for _, c := range j.Checks {
-		s := d.checks[c]
+		s := &d.checks[c.Number()]
 		if !s.dry {
 			continue
 		}
@@ -60,7 +60,7 @@ func (d *draft) needsTrial(j *machine.Joint) bool {
 // reworkedApart tells whether a rework pending for a check needs its joints
 // apart.
 func (d *draft) reworkedApart(c *machine.Check) bool {
-	return slices.ContainsFunc(d.checks[c].rework, func(n int) bool { return len(d.jobs[n].parts) > 0 })
+	return slices.ContainsFunc(d.checks[c.Number()].rework, func(n int) bool { return len(d.jobs[n].parts) > 0 })
 }
 
 // triedOnce tells whether the joint was on trial in its present round.

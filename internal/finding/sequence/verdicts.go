@@ -16,11 +16,17 @@ type Verdicts interface {
 // standing is how one check stands.
 type standing struct {
 	verdict judge.Verdict
+	step    int   // number of its step, -1 where it has none
 	stale   bool  // a made check read before its joint was first taken apart
 	rework  []int // numbers of the pending reworks after which it is made again
 	dry     bool  // read on the dry build
 	moot    bool  // nothing of it is opened
 	shut    bool  // cannot be made any more: closed over, see breaches
+
+	own    []*machine.Joint   // closings it comes before, see hiders
+	sets   [][]*machine.Joint // likewise
+	beside [][]*machine.Joint // what hides it beside its own joints
+
 	// accepted: each closing over it was let through by hand, so that it holds
 	// nothing more.
 	accepted bool
@@ -79,7 +85,7 @@ func later(a, b time.Time) time.Time {
 // hand. It counts for the closing it was given for: once the joint was closed
 // for good and opened again, it lapses. What guards life is never passed.
 func passed(j *machine.Joint, c *machine.Check) *machine.Passed {
-	if j.Life || c.Life {
+	if len(j.Passed) == 0 || j.Life || c.Life {
 		return nil
 	}
 	since := roundBegan(j)
@@ -94,18 +100,15 @@ func passed(j *machine.Joint, c *machine.Check) *machine.Passed {
 // roundBegan is the closing for good that ended the joint's last round; a
 // joint now closed is still in the round that its closing ended.
 func roundBegan(j *machine.Joint) time.Time {
-	var finals []time.Time
-	for _, c := range j.Closings {
-		if c.As == machine.Final {
-			finals = append(finals, c.At)
+	passOver := j.State == machine.Closed
+	for i := len(j.Closings) - 1; i >= 0; i-- {
+		if j.Closings[i].As != machine.Final {
+			continue
 		}
-	}
-	skip := 0
-	if j.State == machine.Closed {
-		skip = 1
-	}
-	if n := len(finals) - 1 - skip; n >= 0 {
-		return finals[n]
+		if !passOver {
+			return j.Closings[i].At
+		}
+		passOver = false
 	}
 	return time.Time{}
 }
