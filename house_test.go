@@ -30,7 +30,7 @@ var mayImport = map[string][]string{
 	"internal/reftest": {"internal/reftest"},
 	"internal/trial":   {"internal/trial"},
 	"reference":        {},
-	"cmd/matchmark":    {"internal/cli", "internal/web", "internal/bench", "internal/demo", "internal/store", "internal/kit"},
+	"cmd/matchmark":    {"internal/cli", "internal/web", "internal/machine", "internal/bench", "internal/demo", "internal/store", "internal/kit"},
 	"tools":            {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/demo", "internal/web", "tools"},
 }
 

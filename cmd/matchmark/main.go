@@ -12,6 +12,7 @@ import (
 
 	"matchmark/internal/bench"
 	"matchmark/internal/cli"
+	"matchmark/internal/machine"
 	"matchmark/internal/web"
 )
 
@@ -29,6 +30,9 @@ func main() {
 		DataDir: dataDir(), By: by, Device: device,
 		Pages: func(shop *bench.Shop, hosts []string) http.Handler {
 			return web.New(shop, web.Options{Hosts: hosts, By: by, Now: time.Now})
+		},
+		BookFile: func(ctx context.Context, shop *bench.Shop, id machine.MachineID) ([]byte, error) {
+			return web.BookFile(ctx, shop, id, time.Now)
 		},
 	}))
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"matchmark/internal/bench"
+	"matchmark/internal/machine"
 )
 
 // Surroundings is all that a command has of the outside world.
@@ -23,6 +24,9 @@ type Surroundings struct {
 	By      string                                   // author of what is recorded here
 	Device  string                                   // name of this device
 	Pages   func(*bench.Shop, []string) http.Handler // the web pages, for the host names served
+
+	// BookFile writes the book of a machine as one file that stands alone.
+	BookFile func(context.Context, *bench.Shop, machine.MachineID) ([]byte, error)
 }
 
 // grammar is all commands. Options that every command takes stand on top.
@@ -37,7 +41,7 @@ type grammar struct {
 	Log        logCmd      `cmd:"" help:"Add to the log, or show it."`
 	Judge      judgeCmd    `cmd:"" help:"Verdicts on the checks."`
 	Decide     decideCmd   `cmd:"" help:"The best consistent set of remedies."`
-	Papers     papersCmd   `cmd:"" help:"Papers that leave the bench: orders to shops, the buying list."`
+	Papers     papersCmd   `cmd:"" help:"Papers that leave the bench: orders to shops, the buying list, the book as one file."`
 	Identify   identifyCmd `cmd:"" help:"From sizes to the standard part: bearing, seal, thread, gear …"`
 	Order      orderCmd    `cmd:"" help:"The whole order, to its end."`
 	Next       nextCmd     `cmd:"" help:"What can be done now, and what is held."`

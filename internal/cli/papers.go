@@ -11,6 +11,7 @@ import (
 type papersCmd struct {
 	ShopOrder  shopOrderCmd  `cmd:"" help:"What goes to the shops: part, surface, size, fit wanted, mating part, checks afterwards."`
 	BuyingList buyingListCmd `cmd:"" help:"What is to be bought: parts, sizes, standard numbers, fasteners."`
+	Book       bookFileCmd   `cmd:"" help:"The book as one HTML file that opens without this program."`
 }
 
 // form is how a paper is wanted.

@@ -12,6 +12,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 
 	"matchmark/internal/bench"
+	"matchmark/internal/machine"
 )
 
 var update = flag.Bool("update", false, "rewrite the answers that scripts compare with")
@@ -26,6 +27,9 @@ func TestMain(m *testing.M) {
 			Now:     func() time.Time { return clock },
 			DataDir: filepath.Join(os.Getenv("WORK"), "data"), By: "Ansa", Device: "script",
 			Pages: func(*bench.Shop, []string) http.Handler { return http.NotFoundHandler() },
+			BookFile: func(_ context.Context, _ *bench.Shop, id machine.MachineID) ([]byte, error) {
+				return []byte("the book of " + id + "\n"), nil // the pages have tests of their own
+			},
 		}))
 	}})
 }

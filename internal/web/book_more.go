@@ -9,6 +9,7 @@ import (
 
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/judge"
+	"matchmark/internal/finding/watch"
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/spelling"
 )
@@ -50,6 +51,22 @@ func unknownOf(v *bench.View) []bookGroup {
 		if len(g.Lines) > 0 {
 			out = append(out, g)
 		}
+	}
+	return out
+}
+
+// watchWords says what the next owner should look at first.
+func watchWords(items []watch.Item) []string {
+	var out []string
+	for _, it := range items {
+		text := it.Finding.Sentence
+		switch {
+		case it.Passed != nil && it.Finding.Verdict != judge.Sound:
+			text = it.Finding.Check.Name + ": passed by hand, " + it.Passed.Initials + ", " + it.Passed.Why + ". " + text
+		case it.Used >= watch.Half:
+			text += " " + percent(min(it.Used, 1)) + " of its wear is used."
+		}
+		out = append(out, text)
 	}
 	return out
 }

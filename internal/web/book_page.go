@@ -7,6 +7,7 @@ import (
 
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/judge"
+	"matchmark/internal/finding/watch"
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/spelling"
 )
@@ -27,6 +28,7 @@ type bookView struct {
 	Orders    []orderRow
 	Sources   []fact
 	Tests     []testRow
+	Watch     []string
 	Photos    []photoRow
 	Questions []questionRow
 	Empty     bool
@@ -84,7 +86,11 @@ func viewBook(v *bench.View, base string) bookView {
 		}
 		bv.Tests = append(bv.Tests, row)
 	}
-	for _, c := range []string{"What it is", "What was found", "What was done", "What was measured", "What is not known", "Settings", "Parts and sources", "Proving", "Questions"} {
+	bv.Watch = watchWords(watch.Of(m, v.Judged()))
+	for _, c := range []string{"What it is", "What was found", "What was done", "What was measured", "What is not known", "Settings", "Parts and sources", "Proving", "Care from here", "Photos", "Questions"} {
+		if c == "Photos" && len(bv.Photos) == 0 {
+			continue
+		}
 		bv.Chapters = append(bv.Chapters, link{c, "#" + strings.ReplaceAll(strings.ToLower(c), " ", "-")})
 	}
 	return bv

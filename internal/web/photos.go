@@ -1,12 +1,17 @@
 package web
 
 import (
+	"html/template"
+
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/spelling"
 )
 
 // photoRow is one photo as listed.
-type photoRow struct{ Small, Full, Words string }
+type photoRow struct {
+	Small, Full, Words string
+	Data               template.URL // the picture itself, in a file that stands alone
+}
 
 func photosOf(m *machine.Machine, base string, list []machine.Photo) []photoRow {
 	var out []photoRow
@@ -19,7 +24,7 @@ func photosOf(m *machine.Machine, base string, list []machine.Photo) []photoRow 
 		if words == "" {
 			words = "Photo"
 		}
-		out = append(out, photoRow{at + "/small", at, words + ", " + p.By + ", " + day(p.At)})
+		out = append(out, photoRow{Small: at + "/small", Full: at, Words: words + ", " + p.By + ", " + day(p.At)})
 	}
 	return out
 }

@@ -81,6 +81,7 @@ func (s *site) routes() *http.ServeMux {
 		"POST /m/{id}/close/{joint}":        closePost,
 		"GET /m/{id}/why/{step}":            whyPage,
 		"GET /m/{id}/book":                  bookPage,
+		"GET /m/{id}/book/file":             bookFilePage,
 		"GET /m/{id}/questions":             questionsPage,
 		"POST /m/{id}/clash":                clashPost,
 		"POST /m/{id}/withdraw":             withdrawPost,
