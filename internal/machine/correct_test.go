@@ -2,7 +2,9 @@ package machine
 
 import (
 	"fmt"
+	"strings"
 	"testing"
+	"time"
 )
 
 // values lists the readings of a feature, those of the present version marked.
@@ -218,5 +220,31 @@ func TestReworkOpensTheLooksOnItsSurface(t *testing.T) {
 	b.say(&RemedyDone{Check: "bore-wear.2", Key: "new", Renewed: []PartID{"liner.2"}})
 	if Fold(b.entries).Check("scores.2").Look() != nil {
 		t.Error("a look at a surface of the old part still counts")
+	}
+}
+
+// TestUndoneReadingsStayInSight: a withdrawn reading and a corrected one are
+// listed as undone; bringing one back takes it off the list.
+func TestUndoneReadingsStayInSight(t *testing.T) {
+	at := time.Date(2026, 5, 1, 8, 0, 0, 0, time.UTC)
+	entry := func(id, supersedes string, minute int, b Body) Entry {
+		return Entry{ID: EntryID(id), Supersedes: EntryID(supersedes), At: at.Add(time.Duration(minute) * time.Minute), By: "A", Body: b}
+	}
+	read := func(mm float64) Body {
+		return &ReadingTaken{Check: "gap", Amount: Amount{Value: mm, Unit: "mm"}}
+	}
+	log := []Entry{
+		entry("c", "", 0, &CheckAdded{ID: "gap", Name: "Gap", When: Apart, By: ByReading, Unit: "mm"}),
+		entry("r1", "", 1, read(0.1)), entry("r2", "", 2, read(0.2)), entry("r3", "", 3, read(0.3)),
+		entry("w1", "", 4, &EntryWithdrawn{Target: "r1"}), entry("r4", "r2", 5, read(0.4)), entry("w3", "", 6, &EntryWithdrawn{Target: "r3"}),
+		entry("b3", "", 7, &EntryWithdrawn{Target: "w3"}),
+	}
+	m := Fold(log)
+	var undone []string
+	for _, e := range m.Undone {
+		undone = append(undone, string(e.Entry))
+	}
+	if strings.Join(undone, " ") != "r1 r2" || len(m.Check("gap").Readings) != 2 {
+		t.Errorf("undone are %v and %d readings count; want r1 r2 and two", undone, len(m.Check("gap").Readings))
 	}
 }

@@ -15,40 +15,65 @@ import (
 // supersedes. The same id twice counts once.
 // Cost: linear in the entries, apart from the sort.
 func Fold(entries []Entry) *Machine {
-	room := min(len(entries), 512) // a machine has some hundreds of each
-	f := &folder{m: &Machine{
-		parts: make(map[PartID]*Part, room), features: make(map[FeatureID]*Feature, room),
-		joints: make(map[JointID]*Joint, room), checks: make(map[CheckID]*Check, room),
-		tests: map[TestID]*Test{}, orders: map[OrderID]*Order{}, data: map[string]*Datum{}, atlas: atlas{}},
-		partTypes: map[PartID]kin[*Part]{}, jointTypes: map[JointID]kin[*Joint]{}, checkTypes: map[CheckID]kin[*Check]{}}
+	f := &folder{m: &Machine{}}
 	seq := f.arrange(entries)
 	speaks := f.live(seq)
-	f.m.Entries = len(seq.entries)
-	declared := f.structure(seq, speaks)
-	f.m.Events = make([]Event, 0, len(speaks)-declared)
+	d := declare(seq.declaring(speaks))
+	return f.bench(seq, speaks, d, d.m)
+}
+
+// Again gives what Fold gives. before is the machine as an earlier part of the
+// log gave it, by Fold or Again: where the declaring facts are still the same,
+// what they came to is copied and not placed once more. before is not changed.
+func Again(entries []Entry, before *Machine) *Machine {
+	f := &folder{m: &Machine{}}
+	seq := f.arrange(entries)
+	speaks := f.live(seq)
+	d, facts := before.base, seq.declaring(speaks)
+	if d == nil || !slices.Equal(d.facts, facts) {
+		d = declare(facts)
+	}
+	m := f.bench(seq, speaks, d, d.copy())
+	m.base = d
+	return m
+}
+
+// bench tells the declared machine m what happened to it.
+func (f *folder) bench(seq *sequence, speaks []bool, d *declared, m *Machine) *Machine {
+	m.Questions = slices.Concat(f.m.Questions, m.Questions)
+	f.m, f.kinds = m, d.kinds
+	m.orders = map[OrderID]*Order{}
+	m.Entries = len(seq.entries)
+	m.Events = make([]Event, 0, len(speaks)-len(d.facts))
 	for n := range speaks {
 		i := seq.next(n)
 		e := seq.entries[i]
 		if speaks[i] {
 			f.event(e)
 		}
-		if e.At.After(f.m.Last) {
-			f.m.Last = e.At
+		if e.At.After(m.Last) {
+			m.Last = e.At
 		}
 	}
 	f.finish()
-	return f.m
+	return m
 }
 
 // folder carries what only building needs.
 type folder struct {
-	m          *Machine
+	m *Machine
+	kinds
+	readings []Reading // room for the next ones, made many at a time
+	stated   bool      // some reading says which others were known where it was taken
+	agreed   [][]EntryID
+}
+
+// kinds are the instances of every type. Once all is declared only their number
+// is asked for.
+type kinds struct {
 	partTypes  map[PartID]kin[*Part]
 	jointTypes map[JointID]kin[*Joint]
 	checkTypes map[CheckID]kin[*Check]
-	readings   []Reading // room for the next ones, made many at a time
-	stated     bool      // some reading says which others were known where it was taken
-	agreed     [][]EntryID
 }
 
 // ask records a question about an entry.
@@ -59,11 +84,8 @@ func (f *folder) ask(e Entry, about Ref, format string, args ...any) {
 
 func stamp(e Entry) Stamp { return Stamp{Entry: e.ID, At: e.At, By: e.By} }
 
-// finish puts limits in rank, sorts questions and fills the trays.
+// finish sorts questions, finds clashes and fills the trays.
 func (f *folder) finish() {
-	for _, c := range f.m.Checks {
-		slices.SortStableFunc(c.Limits, func(a, b Limit) int { return a.From.Rank() - b.From.Rank() })
-	}
 	slices.SortStableFunc(f.m.Questions, func(a, b Question) int {
 		if c := a.At.Compare(b.At); c != 0 {
 			return c

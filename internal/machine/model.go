@@ -38,27 +38,56 @@ type Machine struct {
 	Questions []Question
 	Clashes   []Clash // readings of one point that did not know of each other
 	Events    []Event // what was recorded at the bench, in time order
+	Undone    []Event // readings that were withdrawn or corrected since, in time order
 	Last      time.Time
 	Entries   int // how many entries were folded
 
-	parts    map[PartID]*Part
-	features map[FeatureID]*Feature
-	joints   map[JointID]*Joint
-	checks   map[CheckID]*Check
-	tests    map[TestID]*Test
-	orders   map[OrderID]*Order
-	data     map[string]*Datum
+	index
+	orders map[OrderID]*Order
+	base   *declared // what Again may lean on; nil after Fold
+}
+
+// index finds things by their id as places in the machine's lists. It is of
+// the declared things only and not changed once they are, so that machines of
+// one log share it.
+type index struct {
+	parts    map[PartID]int
+	features map[FeatureID]int
+	joints   map[JointID]int
+	checks   map[CheckID]int
+	tests    map[TestID]int
+	data     map[string]int
 	atlas    atlas
 }
 
+func newIndex() index {
+	const room = 512 // a machine has some hundreds of each
+	return index{parts: make(map[PartID]int, room), features: make(map[FeatureID]int, room),
+		joints: make(map[JointID]int, room), checks: make(map[CheckID]int, room),
+		tests: map[TestID]int{}, data: map[string]int{}, atlas: atlas{}}
+}
+
+// find gives what stands under an id, nil if nothing does.
+func find[K comparable, T any](at map[K]int, list []*T, id K) *T {
+	if i, known := at[id]; known {
+		return list[i]
+	}
+	return nil
+}
+
 // The lookups return nil for an id that is not there.
-func (m *Machine) Part(id PartID) *Part          { return m.parts[id] }
-func (m *Machine) Feature(id FeatureID) *Feature { return m.features[id] }
-func (m *Machine) Joint(id JointID) *Joint       { return m.joints[id] }
-func (m *Machine) Check(id CheckID) *Check       { return m.checks[id] }
-func (m *Machine) Test(id TestID) *Test          { return m.tests[id] }
+func (m *Machine) Part(id PartID) *Part          { return find(m.parts, m.Parts, id) }
+func (m *Machine) Feature(id FeatureID) *Feature { return find(m.features, m.Features, id) }
+func (m *Machine) Joint(id JointID) *Joint       { return find(m.joints, m.Joints, id) }
+func (m *Machine) Check(id CheckID) *Check       { return find(m.checks, m.Checks, id) }
+func (m *Machine) Test(id TestID) *Test          { return find(m.tests, m.Tests, id) }
 func (m *Machine) Order(id OrderID) *Order       { return m.orders[id] }
-func (m *Machine) Datum(id string) *Datum        { return m.data[id] }
+func (m *Machine) Datum(id string) *Datum {
+	if i, known := m.data[id]; known {
+		return &m.Data[i]
+	}
+	return nil
+}
 
 // Stamp says who recorded a thing, when, and in which entry.
 type Stamp struct {
@@ -92,6 +121,7 @@ const (
 // Part is one instance of a part: Qty like pieces at one place.
 type Part struct {
 	ID       PartID
+	number   int
 	Type     PartID
 	Place    Place
 	Name     string // with its place: "Liner, cylinder 2"
@@ -119,6 +149,9 @@ type Part struct {
 	Photos     []Photo
 }
 
+// Number is the part's place in the machine's Parts, from 0.
+func (p *Part) Number() int { return p.number }
+
 // Identified is the standard part that a part was found to be.
 type Identified struct {
 	Stamp
@@ -134,6 +167,7 @@ type Cleaned struct {
 // Feature is a measurable surface of one part instance.
 type Feature struct {
 	ID       FeatureID
+	number   int
 	Part     *Part
 	Name     string
 	Sort     string
@@ -145,6 +179,9 @@ type Feature struct {
 	Version  int // grows with each rework or renewal
 	Readings []*Reading
 }
+
+// Number is the feature's place in the machine's Features, from 0.
+func (f *Feature) Number() int { return f.number }
 
 // Called is the feature's name with its part: "bore of Liner, cylinder 2".
 func (f *Feature) Called() string {
