@@ -17,21 +17,23 @@ import (
 // mayImport is the one rule of dependency: for each wing, the wings of this
 // module it may lean on. docs/ARCHITECTURE.md draws it.
 var mayImport = map[string][]string{
-	"internal/trade":   {"internal/trade", "reference"},
-	"internal/machine": {"internal/trade", "internal/machine"},
-	"internal/kit":     {"internal/trade", "internal/machine", "internal/kit"},
-	"internal/finding": {"internal/trade", "internal/machine", "internal/finding"},
-	"internal/store":   {"internal/machine", "internal/store"},
-	"internal/bench":   {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench"},
-	"internal/book":    {"internal/trade", "internal/machine", "internal/finding", "internal/book"},
-	"internal/demo":    {"internal/machine", "internal/store", "internal/demo"},
-	"internal/web":     {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/book", "internal/demo", "internal/web"},
-	"internal/cli":     {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/book", "internal/demo", "internal/cli"},
-	"internal/reftest": {"internal/reftest"},
-	"internal/trial":   {"internal/trial"},
-	"reference":        {},
-	"cmd/matchmark":    {"internal/cli", "internal/web", "internal/machine", "internal/bench", "internal/demo", "internal/store", "internal/kit"},
-	"tools":            {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/demo", "internal/web", "tools"},
+	"internal/trade":     {"internal/trade", "reference"},
+	"internal/machine":   {"internal/trade", "internal/machine"},
+	"internal/kit":       {"internal/trade", "internal/machine", "internal/kit"},
+	"internal/finding":   {"internal/trade", "internal/machine", "internal/finding"},
+	"internal/store":     {"internal/machine", "internal/store"},
+	"internal/bench":     {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench"},
+	"internal/book":      {"internal/trade", "internal/machine", "internal/finding", "internal/book"},
+	"internal/demo":      {"internal/machine", "internal/store", "internal/demo"},
+	"internal/door":      {"internal/store", "internal/door"},
+	"internal/benchlock": {"internal/benchlock"},
+	"internal/web":       {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/book", "internal/demo", "internal/door", "internal/benchlock", "internal/web"},
+	"internal/cli":       {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/book", "internal/demo", "internal/door", "internal/benchlock", "internal/cli"},
+	"internal/reftest":   {"internal/reftest"},
+	"internal/trial":     {"internal/trial"},
+	"reference":          {},
+	"cmd/matchmark":      {"internal/cli", "internal/web", "internal/machine", "internal/bench", "internal/demo", "internal/store", "internal/kit"},
+	"tools":              {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/demo", "internal/web", "tools"},
 }
 
 // pure wings have no input or output and no clock.
