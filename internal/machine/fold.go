@@ -23,14 +23,18 @@ func Fold(entries []Entry) *Machine {
 }
 
 // Again gives what Fold gives. before is the machine as an earlier part of the
-// log gave it, by Fold or Again: where the declaring facts are still the same,
-// what they came to is copied and not placed once more. before is not changed.
+// log gave it, by Fold or Again, or nil: where the declaring facts are still the
+// same, what they came to is copied and not placed once more. before is not
+// changed.
 func Again(entries []Entry, before *Machine) *Machine {
 	f := &folder{m: &Machine{}}
 	seq := f.arrange(entries)
 	speaks := f.live(seq)
-	d, facts := before.base, seq.declaring(speaks)
-	if d == nil || !slices.Equal(d.facts, facts) {
+	facts := seq.declaring(speaks)
+	var d *declared
+	if before != nil && before.base != nil && slices.Equal(before.base.facts, facts) {
+		d = before.base
+	} else {
 		d = declare(facts)
 	}
 	m := f.bench(seq, speaks, d, d.copy())
@@ -50,6 +54,8 @@ func (f *folder) bench(seq *sequence, speaks []bool, d *declared, m *Machine) *M
 		e := seq.entries[i]
 		if speaks[i] {
 			f.event(e)
+		} else if _, reading := e.Body.(*ReadingTaken); reading {
+			m.Undone = append(m.Undone, Event{stamp(e), e.Body})
 		}
 		if e.At.After(m.Last) {
 			m.Last = e.At

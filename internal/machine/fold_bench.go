@@ -45,6 +45,8 @@ func (f *folder) event(e Entry) {
 	case *SoundAdded:
 		f.askRef(e, b.Of, "the recording is of")
 		f.m.Sounds = append(f.m.Sounds, Sound{stamp(e), *b})
+	case *Surveyed:
+		placed = f.surveyed(e, b)
 	case *Noted:
 		f.askRef(e, b.Of, "the note is about")
 		f.m.Notes = append(f.m.Notes, Note{stamp(e), *b})
@@ -65,7 +67,7 @@ func orSaid(why string) string {
 
 // onJoint runs act on a joint instance, or asks which is meant.
 func (f *folder) onJoint(e Entry, id JointID, act func(*Joint)) bool {
-	if j := f.m.joints[id]; j != nil {
+	if j := f.m.Joint(id); j != nil {
 		act(j)
 		return true
 	}
@@ -79,7 +81,7 @@ func (f *folder) onJoint(e Entry, id JointID, act func(*Joint)) bool {
 
 // onPart runs act on a part instance, or asks which is meant.
 func (f *folder) onPart(e Entry, id PartID, act func(*Part)) bool {
-	if p := f.m.parts[id]; p != nil {
+	if p := f.m.Part(id); p != nil {
 		act(p)
 		return true
 	}
@@ -93,7 +95,7 @@ func (f *folder) onPart(e Entry, id PartID, act func(*Part)) bool {
 
 // onCheck runs act on a check instance, or asks which is meant.
 func (f *folder) onCheck(e Entry, id CheckID, act func(*Check)) bool {
-	if c := f.m.checks[id]; c != nil {
+	if c := f.m.Check(id); c != nil {
 		act(c)
 		return true
 	}
@@ -218,6 +220,7 @@ func (f *folder) reachDenied(e Entry, b *ReachDenied) bool {
 				continue
 			}
 			free := false
+			r.Any = slices.Clone(r.Any) // the kit's word is shared by machines of one log
 			for i, set := range r.Any {
 				r.Any[i] = slices.DeleteFunc(slices.Clone(set), func(id JointID) bool {
 					t, _ := Split(id)
@@ -307,13 +310,13 @@ func (f *folder) askRef(e Entry, ref Ref, what string) {
 	known := true
 	switch id := ref.ID(); ref.Kind() {
 	case "joint":
-		known = f.m.joints[JointID(id)] != nil || f.jointTypes[JointID(id)].all != nil
+		known = f.m.Joint(JointID(id)) != nil || f.jointTypes[JointID(id)].all != nil
 	case "part":
-		known = f.m.parts[PartID(id)] != nil || f.partTypes[PartID(id)].all != nil
+		known = f.m.Part(PartID(id)) != nil || f.partTypes[PartID(id)].all != nil
 	case "check":
-		known = f.m.checks[CheckID(id)] != nil || f.checkTypes[CheckID(id)].all != nil
+		known = f.m.Check(CheckID(id)) != nil || f.checkTypes[CheckID(id)].all != nil
 	case "test":
-		known = f.m.tests[TestID(id)] != nil
+		known = f.m.Test(TestID(id)) != nil
 	}
 	if !known {
 		f.ask(e, ref, "%s %q, which is not on the machine. It is kept; choose what is meant", what, ref)
@@ -331,11 +334,11 @@ func (f *folder) keepPhoto(p Photo) {
 	f.m.Photos = append(f.m.Photos, p)
 	switch p.Of.Kind() {
 	case "joint":
-		if j := f.m.joints[JointID(p.Of.ID())]; j != nil {
+		if j := f.m.Joint(JointID(p.Of.ID())); j != nil {
 			j.Photos = append(j.Photos, p)
 		}
 	case "part":
-		if q := f.m.parts[PartID(p.Of.ID())]; q != nil {
+		if q := f.m.Part(PartID(p.Of.ID())); q != nil {
 			q.Photos = append(q.Photos, p)
 		}
 	}

@@ -42,7 +42,7 @@ func (f *folder) declareChecks(e Entry) {
 			c.Size = &size
 		}
 		f.m.Checks = append(f.m.Checks, c)
-		f.m.checks[c.ID] = c
+		f.m.checks[c.ID] = c.number
 		kind.all = append(kind.all, c)
 	}
 	f.checkTypes[b.ID] = kind
@@ -62,9 +62,9 @@ func (f *folder) featureNear(e Entry, typ FeatureID, family Family, at Place) *F
 		f.ask(e, RefPart(typ.Part()), "feature %q has several places here; a check needs one. Give the check the same places as the part", typ)
 	}
 	name := typ.Name()
-	ft := f.m.features[FeatureOf(parts[0].ID, name)]
+	ft := f.m.Feature(FeatureOf(parts[0].ID, name))
 	if ft == nil { // a feature may be named after the place: "main-journal-2"
-		ft = f.m.features[FeatureOf(parts[0].ID, name+"-"+string(at))]
+		ft = f.m.Feature(FeatureOf(parts[0].ID, name+"-"+string(at)))
 	}
 	if ft == nil {
 		f.ask(e, RefPart(parts[0].ID), "feature %q is not on the machine. Add it, or correct this", typ)
@@ -98,7 +98,7 @@ func (f *folder) declareHiding(e Entry) {
 // addLimit gives one more limit to a check, or to all instances of its type.
 func (f *folder) addLimit(e Entry, b *LimitSet) {
 	instances := f.checkTypes[b.Check].all
-	if c := f.m.checks[b.Check]; c != nil {
+	if c := f.m.Check(b.Check); c != nil {
 		instances = []*Check{c}
 	}
 	for _, c := range instances {

@@ -33,7 +33,7 @@ func (f *folder) measureEvent(e Entry) bool {
 	case *Received:
 		return f.onOrder(e, b.Order, func(o *Order) { f.received(e, o) })
 	case *TestRun:
-		t := f.m.tests[b.Test]
+		t := f.m.Test(b.Test)
 		if t == nil {
 			f.ask(e, RefTest(b.Test), "test %q is not on the machine. Choose the test that was run", b.Test)
 			return false
@@ -83,7 +83,7 @@ func (f *folder) readingTaken(e Entry, b *ReadingTaken) bool {
 			c.Readings = append(c.Readings, r)
 		})
 	}
-	ft := f.m.features[b.Feature]
+	ft := f.m.Feature(b.Feature)
 	if ft == nil {
 		f.ask(e, RefPart(b.Feature.Part()), "%s was read as %s, but %q is not on the machine. Choose the surface that was measured", b.Amount.Typed, b.Feature, b.Feature)
 		return false
@@ -130,7 +130,7 @@ func (f *folder) settingTaken(e Entry, b *SettingTaken) bool {
 }
 
 func (f *folder) nominalSet(e Entry, b *NominalSet) bool {
-	ft := f.m.features[b.Feature]
+	ft := f.m.Feature(b.Feature)
 	if ft == nil {
 		f.ask(e, RefPart(b.Feature.Part()), "a size was given for %q, which is not on the machine. Choose the surface that is meant", b.Feature)
 		return false
@@ -148,7 +148,7 @@ func (f *folder) remedyDone(e Entry, c *Check, b *RemedyDone) {
 	c.Done = append(c.Done, Done{stamp(e), *b})
 	again := map[*Check]bool{c: true}
 	for _, id := range b.Reworked {
-		ft := f.m.features[id]
+		ft := f.m.Feature(id)
 		if ft == nil {
 			f.ask(e, RefPart(id.Part()), "%q was reworked, but it is not on the machine. Choose the surface that is meant", id)
 			continue
@@ -238,7 +238,7 @@ func (f *folder) received(e Entry, o *Order) {
 	s := stamp(e)
 	o.Received = &s
 	for _, id := range o.Parts {
-		if p := f.m.parts[id]; p != nil && p.Away == o.Order {
+		if p := f.m.Part(id); p != nil && p.Away == o.Order {
 			p.Away = ""
 		}
 	}

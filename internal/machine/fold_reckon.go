@@ -17,7 +17,7 @@ func (f *folder) declareReckonings(e Entry) {
 			}
 		}
 	case *TestAdded:
-		if t := f.m.tests[b.ID]; t != nil && t.Stamp.Entry == e.ID {
+		if t := f.m.Test(b.ID); t != nil && t.Stamp.Entry == e.ID {
 			t.Reckon = f.reckoningsAt(e, RefTest(b.ID), b.Reckon, "", "")
 		}
 	}
@@ -55,7 +55,7 @@ func (f *folder) inputAt(text string, family Family, at Place) (string, bool) {
 func (f *folder) sourceAt(p Piece, family Family, at Place) (string, bool) {
 	switch p.Kind {
 	case FromDatum:
-		return p.ID, f.m.data[p.ID] != nil
+		return p.ID, f.m.Datum(p.ID) != nil
 	case FromEach:
 		return p.ID, len(f.partTypes[FeatureID(p.ID).Part()].all) > 0
 	case FromEvery:
@@ -88,15 +88,15 @@ func (f *folder) surfaceAt(typ FeatureID, family Family, at Place) (string, bool
 		return "", false
 	}
 	id := FeatureOf(parts[0].ID, typ.Name())
-	if f.m.features[id] != nil {
+	if f.m.Feature(id) != nil {
 		return string(id), true
 	}
-	if here := FeatureOf(parts[0].ID, typ.Name()+"-"+string(at)); at != "" && f.m.features[here] != nil {
+	if here := FeatureOf(parts[0].ID, typ.Name()+"-"+string(at)); at != "" && f.m.Feature(here) != nil {
 		return string(here), true
 	}
 	for _, p := range f.m.Places {
 		for _, l := range p.Labels {
-			if first := FeatureOf(parts[0].ID, typ.Name()+"-"+string(l)); f.m.features[first] != nil {
+			if first := FeatureOf(parts[0].ID, typ.Name()+"-"+string(l)); f.m.Feature(first) != nil {
 				return string(first), true
 			}
 		}

@@ -7,15 +7,8 @@ import (
 )
 
 // structure places the declaring facts, in the order in which they lean on one
-// another, so that the order of the log does not matter. It tells how many
-// there were.
-func (f *folder) structure(seq *sequence, speaks []bool) int {
-	var facts []Entry
-	for n := range speaks {
-		if i := seq.next(n); speaks[i] && declares(seq.entries[i].Body) {
-			facts = append(facts, seq.entries[i])
-		}
-	}
+// another, so that the order of the log does not matter.
+func (f *folder) structure(facts []Entry) {
 	stages := []func(Entry){f.declareGround, f.declareParts, f.declareFeatures, f.declareJoints, f.declareReach,
 		f.declareChecks, f.declareHiding, f.declareRest, f.declareReckonings}
 	for _, place := range stages {
@@ -23,7 +16,9 @@ func (f *folder) structure(seq *sequence, speaks []bool) int {
 			place(e)
 		}
 	}
-	return len(facts)
+	for _, c := range f.m.Checks {
+		slices.SortStableFunc(c.Limits, func(a, b Limit) int { return a.From.Rank() - b.From.Rank() })
+	}
 }
 
 // declares tells the facts that say what the machine consists of.
@@ -95,12 +90,10 @@ func (f *folder) soundLabels(e Entry, p Places) Places {
 
 // declareDatum keeps the first name and unit of a datum, and its latest value.
 func (f *folder) declareDatum(d Datum) {
-	old := f.m.data[d.ID]
+	old := f.m.Datum(d.ID)
 	if old == nil {
+		f.m.data[d.ID] = len(f.m.Data)
 		f.m.Data = append(f.m.Data, d)
-		for i := range f.m.Data { // the slice may have moved
-			f.m.data[f.m.Data[i].ID] = &f.m.Data[i]
-		}
 		return
 	}
 	if d.Value != nil {
@@ -165,11 +158,11 @@ func (f *folder) declareParts(e Entry) {
 	block := make([]Part, len(labels))
 	for i, at := range labels {
 		p := &block[i]
-		*p = Part{ID: Instance(b.ID, at), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
+		*p = Part{ID: Instance(b.ID, at), number: len(f.m.Parts), Type: b.ID, Place: at, Name: f.called(b.Name, b.Places, at),
 			Assembly: b.Assembly, Qty: max(b.Qty, 1), Material: b.Material, Faults: b.Faults,
 			Hazards: b.Hazards, OneUse: b.OneUse, MassKg: b.MassKg, Stamp: stamp(e), Call: NotJudged}
 		f.m.Parts = append(f.m.Parts, p)
-		f.m.parts[p.ID] = p
+		f.m.parts[p.ID] = p.number
 		kind.all = append(kind.all, p)
 	}
 	f.partTypes[b.ID] = kind
@@ -192,18 +185,18 @@ func (f *folder) declareFeatures(e Entry) {
 	block := make([]Feature, len(parts))
 	for i, p := range parts {
 		id := FeatureOf(p.ID, b.Feature)
-		if f.m.features[id] != nil {
+		if f.m.Feature(id) != nil {
 			f.ask(e, RefPart(p.ID), "feature %q is declared twice; the first counts. Withdraw one", id)
 			continue
 		}
 		ft := &block[i]
-		*ft = Feature{ID: id, Part: p, Name: b.Name, Sort: b.Sort, Levels: b.Levels, Axes: b.Axes, Unworn: b.Unworn, Tool: b.Tool}
+		*ft = Feature{ID: id, number: len(f.m.Features), Part: p, Name: b.Name, Sort: b.Sort, Levels: b.Levels, Axes: b.Axes, Unworn: b.Unworn, Tool: b.Tool}
 		if b.Nominal != 0 {
 			ft.Nominal = &Nominal{MM: b.Nominal, From: CommonPractice, Source: "kit"}
 		}
 		p.Features = append(p.Features, ft)
 		f.m.Features = append(f.m.Features, ft)
-		f.m.features[id] = ft
+		f.m.features[id] = ft.number
 	}
 }
 
@@ -237,7 +230,7 @@ func (f *folder) declareJoints(e Entry) {
 			p.Joints = append(p.Joints, j)
 		}
 		f.m.Joints = append(f.m.Joints, j)
-		f.m.joints[j.ID] = j
+		f.m.joints[j.ID] = j.number
 		kind.all = append(kind.all, j)
 	}
 	f.jointTypes[b.ID] = kind
@@ -302,13 +295,13 @@ func (f *folder) declareRest(e Entry) {
 	m := f.m
 	switch b := e.Body.(type) {
 	case *TestAdded:
-		if m.tests[b.ID] != nil {
+		if m.Test(b.ID) != nil {
 			f.ask(e, RefTest(b.ID), "test %q is on the machine twice; the first counts. Withdraw one", b.ID)
 			return
 		}
 		t := &Test{TestAdded: *b, Stamp: stamp(e)}
+		m.tests[b.ID] = len(m.Tests)
 		m.Tests = append(m.Tests, t)
-		m.tests[b.ID] = t
 	case *CleaningAdded:
 		m.Cleaning = append(m.Cleaning, *b)
 	case *SymptomAdded:
