@@ -34,9 +34,22 @@ func NewTab(t testing.TB, width, height int64) *Tab {
 	return newTab(t, house.browser.start(t, chromium(t)), width, height)
 }
 
+// Beside opens another tab that shares cookies and storage with this one, as a
+// second tab of one person does.
+func (tab *Tab) Beside(width, height int64) *Tab {
+	tab.t.Helper()
+	ctx, end := chromedp.NewContext(tab.Ctx)
+	return newTabIn(tab.t, ctx, end, width, height)
+}
+
 func newTab(t testing.TB, browser context.Context, width, height int64) *Tab {
 	t.Helper()
 	ctx, end := chromedp.NewContext(browser, chromedp.WithNewBrowserContext())
+	return newTabIn(t, ctx, end, width, height)
+}
+
+func newTabIn(t testing.TB, ctx context.Context, end func(), width, height int64) *Tab {
+	t.Helper()
 	t.Cleanup(end)
 	tab := &Tab{Ctx: ctx, t: t, media: map[string]string{}, allowed: []string{"409", "422"}}
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, height)); err != nil {

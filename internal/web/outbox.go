@@ -73,3 +73,13 @@ func (v *visit) filledIn() string {
 	}
 	return ownAddress(from.RequestURI(), v.base())
 }
+
+// outboxPage is the frame of what a device has kept: its own script fills it,
+// for the box does not have it.
+func outboxPage(v *visit) error {
+	script, err := v.assets.address("asked.js")
+	if err != nil {
+		return err
+	}
+	return v.show("outbox", http.StatusOK, frame{Title: "Kept here", Back: "/", Scripts: []string{script}})
+}

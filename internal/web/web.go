@@ -45,6 +45,7 @@ func (s *site) routes() *http.ServeMux {
 	mux.HandleFunc("GET /start", s.open(startPage))
 	mux.HandleFunc("POST /start", s.open(startPost))
 	mux.HandleFunc("POST /demo", s.open(demoPost))
+	mux.HandleFunc("GET /outbox", s.open(outboxPage))
 	mux.HandleFunc("POST /ground", s.open(groundPost))
 	for pattern, do := range map[string]handler{
 		"GET /m/{id}":                       benchPage,

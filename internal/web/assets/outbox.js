@@ -16,6 +16,7 @@
  * @property {string} page address it was filled in on
  * @property {string} title of that page
  * @property {[string, FormDataEntryValue][]} fields
+ * @property {string} words what was typed and chosen, to be read by a person
  * @property {number} [status] of the refusal
  * @property {string} [said] what the box said
  *
@@ -98,7 +99,22 @@ function read(form, extra) {
   }
   fields.push(...Object.entries(extra));
   const rank = { reading: 0, last: 2 }[form.dataset.outbox ?? ""] ?? 1;
-  return { rank, action: form.action, page: location.href, title: document.title, fields };
+  return { rank, action: form.action, page: location.href, title: document.title, fields, words: wordsOf(form, extra) };
+}
+
+/** What a form holds as a person reads it: each label with what stands in it. */
+function wordsOf(/** @type {HTMLFormElement} */ form, /** @type {Record<string, string>} */ extra) {
+  const lines = [];
+  for (const el of /** @type {any} */ (form.elements)) {
+    const pressed = el.localName === "button" && extra[el.name] === el.value;
+    const chosen = /checkbox|radio/.test(el.type) ? el.checked : el.value;
+    if (pressed) lines.push(el.textContent);
+    else if (el.labels?.length && chosen) {
+      const value = el.selectedOptions?.[0]?.textContent ?? (/checkbox|radio/.test(el.type) ? "" : el.type === "file" ? el.files[0].name : el.value);
+      lines.push(el.labels[0].textContent + (value && ": " + value));
+    }
+  }
+  return lines.map((l) => l.trim().replace(/\s+/g, " ")).join("\n");
 }
 
 /** What a record is about where two of one point must know of each other; the repeats of a check are one point. */
@@ -141,10 +157,12 @@ function settle(/** @type {string} */ id, /** @type {Answer} */ answer) {
  * earlier answer to the form was a refusal, the new record stands in its place.
  * @param {HTMLFormElement} form
  * @param {Record<string, string>} [extra] fields beside the form's own
+ * @param {(id: string) => void} [named] is told the record's word once it is kept
  * @returns {Promise<Answer>}
  */
-export async function post(form, extra = {}) {
+export async function post(form, extra = {}, named = () => {}) {
   const id = await keep(read(form, extra));
+  named(id);
   const again = form.dataset.again;
   if (again) {
     delete form.dataset.again;
@@ -266,6 +284,24 @@ let reach = true;
 /** @type {Set<(c: Counts) => void>} */
 const watchers = new Set();
 const tabs = "BroadcastChannel" in self ? new BroadcastChannel("outbox") : null;
+
+/** "2 readings and 1 photo" */
+function named(/** @type {Rec[]} */ list) {
+  const sort = (/** @type {Rec} */ r) => {
+    const file = r.fields.find(([, v]) => typeof v !== "string")?.[1];
+    return file ? (/** @type {File} */ (file).type.startsWith("audio") ? "recording" : "photo") : r.rank === 0 ? "reading" : "record";
+  };
+  return ["reading", "photo", "recording", "record"].map((s) => [s, list.filter((r) => sort(r) === s).length])
+    .filter(([, n]) => n).map(([s, n]) => `${n} ${s}${n === 1 ? "" : "s"}`).join(" and ");
+}
+
+/** What is kept on this device and when it goes, in words; empty for nothing. */
+export async function keptWords() {
+  const wait = (await all()).filter((r) => r.state === "wait");
+  if (!wait.length) return "";
+  const where = matchMedia("(pointer: coarse)").matches ? "phone" : "computer";
+  return `${reach ? "" : "The box is out of reach. "}${named(wait)} kept on this ${where}; ${wait.length === 1 ? "it goes" : "they go"} ${reach ? "as soon as the box answers" : "when it is back"}.`;
+}
 
 /** Calls fn with what is kept here, now and at each change in any tab. */
 export function onChange(/** @type {(c: Counts) => void} */ fn) {

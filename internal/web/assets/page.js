@@ -2,7 +2,7 @@
 // person's place in it, and sends every form marked data-outbox by way of the
 // outbox. A module with work on the page's own elements does it when it is
 // loaded and again at each "swapped" event of the document.
-import { post } from "./outbox.js";
+import { keptWords, post } from "./outbox.js";
 
 const parts = ["header.top", "main", ".bar", "footer.pagefoot"];
 
@@ -81,6 +81,8 @@ export async function go(to, { push = true } = {}) {
 /** The build of the box that this page came from. */
 const stamp = () => new URL(import.meta.url).pathname.replace(/[^/]*$/, "");
 
+if (location.hash.startsWith("#again=")) import("./again.js").then((m) => m.again(location.hash.slice(7)));
+
 addEventListener("popstate", () => { go(location.href, { push: false }); });
 
 /**
@@ -97,32 +99,42 @@ export async function refused(answer, action) {
   alert?.scrollIntoView({ block: "nearest" });
 }
 
+const saying = (/** @type {HTMLFormElement} */ form, /** @type {object} */ extra) => JSON.stringify([...new FormData(form), extra]);
+
+/** What each form is sending now: pressed again it says the same, and is not sent again. */
+const sending = new WeakMap();
+
 document.addEventListener("submit", async (ev) => {
   const form = /** @type {HTMLFormElement} */ (ev.target);
   if (ev.defaultPrevented || form.dataset.outbox === undefined || form.dataset.plain !== undefined) return;
   ev.preventDefault();
-  if (form.dataset.busy !== undefined) return;
-  form.dataset.busy = "";
   const by = /** @type {HTMLButtonElement | null} */ (ev.submitter);
+  const extra = by?.name ? { [by.name]: by.value } : {};
+  const says = saying(form, extra);
+  if (sending.get(form) === says) return;
+  sending.set(form, says);
+  let answer;
   try {
-    const answer = await post(form, by?.name ? { [by.name]: by.value } : {});
-    delete form.dataset.busy;
-    if (answer.in === "book") await go(answer.next);
-    else if (answer.in === "asked") await refused(answer, form.action);
-    else keptHere(form);
-  } catch { // no IndexedDB here: the browser sends the form itself
-    delete form.dataset.busy;
+    answer = await post(form, extra);
+  } catch { // nothing can be kept here: the browser sends the form itself
     form.dataset.plain = "";
     form.requestSubmit(by);
+    return;
+  }
+  if (sending.get(form) === says) sending.delete(form);
+  if (answer.in === "book") await go(answer.next);
+  else if (answer.in === "asked") await refused(answer, form.action);
+  else {
+    if (saying(form, extra) === says) form.reset(); // what was typed since stays
+    await keptHere(form);
   }
 });
 
-function keptHere(/** @type {HTMLFormElement} */ form) {
+async function keptHere(/** @type {HTMLFormElement} */ form) {
   const say = document.createElement("p");
   say.className = "say";
   say.setAttribute("role", "status");
-  say.textContent = "Kept here. It goes into the book when the box is back.";
-  form.previousElementSibling?.matches(".say[role=status]") && form.previousElementSibling.remove();
+  say.textContent = await keptWords();
+  if (form.previousElementSibling?.matches(".say[role=status]")) form.previousElementSibling.remove();
   form.before(say);
-  form.reset();
 }
