@@ -43,6 +43,7 @@ func (*Ordered) Kind() Kind        { return "ordered" }
 func (*Promised) Kind() Kind       { return "promised" }
 func (*Received) Kind() Kind       { return "received" }
 func (*TestRun) Kind() Kind        { return "test-run" }
+func (*Surveyed) Kind() Kind       { return "surveyed" }
 func (*Noted) Kind() Kind          { return "noted" }
 func (*EntryWithdrawn) Kind() Kind { return "entry-withdrawn" }
 
@@ -54,7 +55,7 @@ func Bodies() []Body {
 		&JointOpened{}, &InTheWay{}, &ReachDenied{}, &OrderStated{}, &JointLeft{}, &AsFoundTaken{},
 		&JointClosed{}, &HoldPassed{}, &PartMoved{}, &TrayMade{}, &PartCounted{}, &PhotoAdded{}, &SoundAdded{}, &PartCleaned{},
 		&ReadingTaken{}, &ReadingsAgreed{}, &SettingTaken{}, &LookTaken{}, &NominalSet{}, &LimitSet{}, &CallMade{}, &PartIdentified{}, &RemedyChosen{},
-		&RemedyDone{}, &Ordered{}, &Promised{}, &Received{}, &TestRun{}, &Noted{}, &EntryWithdrawn{},
+		&RemedyDone{}, &Ordered{}, &Promised{}, &Received{}, &TestRun{}, &Surveyed{}, &Noted{}, &EntryWithdrawn{},
 	}
 }
 

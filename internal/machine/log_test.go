@@ -67,7 +67,7 @@ func TestReleasedLogs(t *testing.T) {
 // without loss, and are written back as they came.
 func TestSmallLog(t *testing.T) {
 	kinds := map[Kind]bool{}
-	for _, name := range []string{"small", "setting", "identified", "instrument", "clash", "tray"} {
+	for _, name := range []string{"small", "setting", "identified", "instrument", "clash", "tray", "survey"} {
 		wholeLog(t, "testdata/log/v1/"+name+".jsonl", kinds)
 	}
 	for _, b := range Bodies() {

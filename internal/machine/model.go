@@ -20,6 +20,7 @@ type Machine struct {
 	Tools  []Instrument // of this workshop, beside the usual ones or in their place
 
 	Assemblies []Assembly
+	Surveys    []SurveyRecord // how assemblies looked before they came apart, one each
 	Parts      []*Part
 	Features   []*Feature
 	Joints     []*Joint

@@ -45,7 +45,7 @@ func (o object) MarshalJSON() ([]byte, error) {
 // those of the block of constants that begins with the one named.
 func wordsOf(def, field string) []string {
 	blocks := map[string]string{"feature-added.sort": "Bore", "check-added.when": "Apart", "check-added.by": "ByReading",
-		"joint-closed.as": "Trial", "call-made.call": "NotJudged"}
+		"joint-closed.as": "Trial", "call-made.call": "NotJudged", "surveyed.condition": "LooksSound"}
 	first := blocks[def+"."+field]
 	if field == "from" && def != "ordered" { // a provenance everywhere but in an order
 		first = "Paperwork"
