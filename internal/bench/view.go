@@ -6,6 +6,7 @@ import (
 
 	"matchmark/internal/finding/balance"
 	"matchmark/internal/finding/closing"
+	"matchmark/internal/finding/heard"
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/finding/reckoned"
 	"matchmark/internal/finding/remedy"
@@ -25,6 +26,7 @@ type View struct {
 	choices map[remedy.Aim]func() remedy.Plan
 	sheet   func() balance.Sheet
 	calls   func() map[machine.PartID]remedy.Proposal
+	ear     func() *heard.Ear
 }
 
 func newView(id machine.MachineID, m *machine.Machine, now func() time.Time) *View {
@@ -37,6 +39,7 @@ func newView(id machine.MachineID, m *machine.Machine, now func() time.Time) *Vi
 		v.choices[aim] = sync.OnceValue(func() remedy.Plan { return remedy.Decide(m, v.judged(), aim) })
 	}
 	v.calls = sync.OnceValue(func() map[machine.PartID]remedy.Proposal { return remedy.Calls(m, v.Choices(remedy.Cheapest)) })
+	v.ear = sync.OnceValue(func() *heard.Ear { return heard.For(m, v.Plan()) })
 	return v
 }
 
@@ -51,6 +54,9 @@ func (v *View) Choices(aim remedy.Aim) remedy.Plan { return v.choices[aim]() }
 
 // Calls are the words on the parts that the cheapest set suggests.
 func (v *View) Calls() map[machine.PartID]remedy.Proposal { return v.calls() }
+
+// Ear hears what is said of this machine.
+func (v *View) Ear() *heard.Ear { return v.ear() }
 
 // Balance counts parts, fasteners and shims off and back.
 func (v *View) Balance() balance.Sheet { return v.sheet() }
