@@ -63,6 +63,7 @@ type frame struct {
 	Sub     string // the machine: "Wendle Codlin 18, no. 0418"
 	Demo    bool
 	Base    string // "/m/<id>", empty outside a machine
+	Entries int    // of the machine's book, as shown
 	Here    string // which page of the nav this is
 	Nav     []navItem
 	Ground  string

@@ -208,6 +208,7 @@ func (v *visit) show(name string, status int, f frame) error {
 	if v.view != nil {
 		m := v.view.Machine
 		f.Base, f.Demo, f.Sub = v.base(), m.Demo, calling(m)
+		f.Entries = m.Entries
 		f.Nav = nav(f.Base, f.Here, len(m.Questions)+len(m.Clashes))
 		f.Block = titleOf(m, v.view.AsOf)
 	}

@@ -21,6 +21,7 @@ type site struct {
 	assets *assetSet
 	pages  pageSet
 	thumbs thumbs
+	live   streams
 }
 
 // New gives the pages of a shop. It panics where an embedded template or
@@ -83,6 +84,7 @@ func (s *site) routes() *http.ServeMux {
 		"GET /m/{id}/why/{step}":            whyPage,
 		"GET /m/{id}/book":                  bookPage,
 		"GET /m/{id}/book/file":             bookFilePage,
+		"GET /m/{id}/live":                  livePage,
 		"GET /m/{id}/questions":             questionsPage,
 		"POST /m/{id}/clash":                clashPost,
 		"POST /m/{id}/withdraw":             withdrawPost,

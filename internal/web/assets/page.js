@@ -7,18 +7,27 @@ import { keptWords, post } from "./outbox.js";
 const parts = ["header.top", "main", ".bar", "footer.pagefoot"];
 
 /** How an element is found again on the next copy of its page. */
-function nameOf(/** @type {Element} */ el) {
+function nameOf(/** @type {any} */ el) {
   if (el.id) return "#" + CSS.escape(el.id);
-  const name = el.getAttribute("name");
   const form = el.closest("form")?.getAttribute("action");
-  return name && form ? `form[action="${CSS.escape(form)}"] [name="${CSS.escape(name)}"]` : "";
+  const value = /checkbox|radio/.test(el.type) ? `[value="${CSS.escape(el.value)}"]` : "";
+  return el.name && form ? `form[action="${CSS.escape(form)}"] [name="${CSS.escape(el.name)}"]${value}` : "";
 }
+
+/**
+ * The fields that hold what the person put there and the box does not have.
+ * @returns {any[]}
+ */
+export const typed = () => [...document.querySelectorAll("input, select, textarea")].filter((/** @type {any} */ el) =>
+  el.type === "hidden" ? false : el.type === "file" ? el.files.length : /checkbox|radio/.test(el.type) ? el.checked !== el.defaultChecked
+    : el.options ? [...el.options].some((o) => o.selected !== o.defaultSelected && (o.selected ? o.index > 0 : o.defaultSelected)) : el.value !== el.defaultValue);
 
 const nth = (/** @type {ParentNode} */ root) => [...root.querySelectorAll("details")];
 
 /**
  * Replaces header, main, bar and footer by those of a page. Focus, selection,
- * scroll and open details stay where the new page has a place for them.
+ * scroll, open details and what was typed stay where the new page has a place
+ * for them.
  * @param {string} html
  */
 export async function swap(html) {
@@ -26,6 +35,7 @@ export async function swap(html) {
   const focus = /** @type {HTMLInputElement} */ (document.activeElement);
   const held = focus && focus !== document.body ? { at: nameOf(focus), from: selection(focus, "selectionStart"), to: selection(focus, "selectionEnd") } : null;
   const open = nth(document).map((d) => d.open && d.querySelector("summary")?.textContent);
+  const put = typed().map((el) => [nameOf(el), el]);
   const scroll = scrollY;
   for (const sort of parts) {
     const old = [...document.querySelectorAll("body > " + sort)], fresh = [...next.querySelectorAll("body > " + sort)];
@@ -38,6 +48,13 @@ export async function swap(html) {
   document.title = next.title;
   document.documentElement.dataset.ground = next.documentElement.dataset.ground;
   for (const d of nth(document)) if (open.includes(d.querySelector("summary")?.textContent ?? "")) d.open = true;
+  for (const [at, old] of put) {
+    const el = at && document.querySelector(at);
+    if (!el) continue;
+    if (el.type === "file") el.files = old.files;
+    else if (/checkbox|radio/.test(el.type)) el.checked = old.checked;
+    else el.value = old.value;
+  }
   const again = held?.at ? document.querySelector(held.at) : document.querySelector("[autofocus]");
   if (again) {
     again.focus({ preventScroll: true });
@@ -73,6 +90,7 @@ export async function go(to, { push = true } = {}) {
   const at = new URL(to, location.href);
   if (push) history[at.pathname === from ? "replaceState" : "pushState"]({}, "", at);
   await swap(html);
+  if (!push) return true;
   if (at.hash) document.getElementById(at.hash.slice(1))?.scrollIntoView();
   else if (at.pathname !== from) scrollTo(0, 0);
   return true;
@@ -122,12 +140,10 @@ document.addEventListener("submit", async (ev) => {
     return;
   }
   if (sending.get(form) === says) sending.delete(form);
+  if (answer.in !== "asked" && saying(form, extra) === says) form.reset(); // what was typed since stays
   if (answer.in === "book") await go(answer.next);
   else if (answer.in === "asked") await refused(answer, form.action);
-  else {
-    if (saying(form, extra) === says) form.reset(); // what was typed since stays
-    await keptHere(form);
-  }
+  else await keptHere(form);
 });
 
 async function keptHere(/** @type {HTMLFormElement} */ form) {
