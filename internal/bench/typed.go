@@ -211,9 +211,9 @@ func (v *View) doubt(in Typed, value float64) *InputError {
 	e := &InputError{Field: "reading", Typed: in.Text, Doubt: true}
 	switch {
 	case near(value * 25.4):
-		e.Fits, e.Say = wedge.Inch, fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Is the instrument on inches? Type the unit, or keep it as it is", strings.TrimSpace(in.Text), value, about)
+		e.Fits, e.Say = wedge.Inch, fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Is the tool on inches? Say so, keep it as it is, or measure again", strings.TrimSpace(in.Text), value, about)
 	case near(value / 25.4):
-		e.Fits, e.Say = wedge.MM, fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Is the instrument on millimetres? Type the unit, or keep it as it is", strings.TrimSpace(in.Text), value, about)
+		e.Fits, e.Say = wedge.MM, fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Is the tool on millimetres? Say so, keep it as it is, or measure again", strings.TrimSpace(in.Text), value, about)
 	default:
 		e.Say = fmt.Sprintf("%s reads %.3f mm, but about %.2f was expected. Keep it, or measure again", strings.TrimSpace(in.Text), value, about)
 	}

@@ -47,15 +47,8 @@ func drawWindow(f *judge.Finding) *window {
 		points = append(points, f.Value-2*f.U, f.Value+2*f.U)
 	}
 	s := scaleOver(points)
-	w := &window{Read: read, New: newBlock(l, s)}
-	if finite(l.Low) {
-		w.Limits = append(w.Limits, s.pos(l.Low))
-		w.Below = s.between(s.low, l.Low)
-	}
-	if finite(l.High) {
-		w.Limits = append(w.Limits, s.pos(l.High))
-		w.Above = s.between(l.High, s.high)
-	}
+	w := boundsWindow(l, s)
+	w.Read = read
 	if read {
 		w.At = s.pos(f.Value)
 		if f.U > 0 {
@@ -66,6 +59,20 @@ func drawWindow(f *judge.Finding) *window {
 	w.Words = strings.Join(w.Under, ", ")
 	if read {
 		w.Words = "Reads " + withUnit(f.Value, f.Check.Unit) + "; " + w.Words
+	}
+	return w
+}
+
+// boundsWindow lays out the limit without a reading.
+func boundsWindow(l judge.Bounds, s scale) *window {
+	w := &window{New: newBlock(l, s)}
+	if finite(l.Low) {
+		w.Limits = append(w.Limits, s.pos(l.Low))
+		w.Below = s.between(s.low, l.Low)
+	}
+	if finite(l.High) {
+		w.Limits = append(w.Limits, s.pos(l.High))
+		w.Above = s.between(l.High, s.high)
 	}
 	return w
 }

@@ -67,6 +67,7 @@ type frame struct {
 	Here    string // which page of the nav this is
 	Nav     []navItem
 	Ground  string
+	Gloves  string // "thick": large targets, one column
 	Path    string // to come back to after the ground was changed
 	Back    string // where the back arrow leads, if the page has one
 	Run     bool   // a page whose own bar takes the place of the nav

@@ -146,7 +146,7 @@ func TestRunByKeys(t *testing.T) {
 }
 
 // TestDoubtedReading: a figure far from its fellows is held and asked about;
-// the tick keeps it.
+// it is on inches, or it is kept as it is.
 func TestDoubtedReading(t *testing.T) {
 	h := newHouse(t)
 	run := "/m/codlin/run/f/liner/bore"
@@ -155,9 +155,19 @@ func TestDoubtedReading(t *testing.T) {
 	p = h.ask("GET", run, nil)
 	form := url.Values{"point": {p.value("point")}, "reading": {"3.626"}}
 	q := h.ask("POST", run, form).is(422)
-	q.says("inches", "Keep it as typed")
-	form.Set("sure", "yes")
+	q.says("on inches", "Keep it", "Measure again")
+	if q.value("reading") != "3.626" {
+		t.Errorf("what was typed is lost: %q", q.value("reading"))
+	}
+	form.Set("answer", "in")
 	h.ask("POST", run, form).is(303)
+	form.Set("point", h.ask("GET", run, nil).value("point"))
+	form.Set("answer", "keep")
+	h.ask("POST", run, form).is(303)
+	reads := h.view().Machine.Feature("liner.1/bore").Readings
+	if a, b := reads[1].Amount, reads[2].Amount; a.Value != 3.626*25.4 || b.Value != 3.626 || a.Typed != "3.626" || b.Typed != "3.626" {
+		t.Errorf("answered “inches” and “keep” gave %+v and %+v", a, b)
+	}
 }
 
 // TestUnknownThings answers what is not there with a page, not a fault.

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"fmt"
 	"net/url"
 	"regexp"
@@ -240,16 +241,23 @@ func (r run) done() int {
 	return n
 }
 
-// latest is the reading kept last in this run, with its point.
-func (r run) latest() (*machine.Reading, *point) {
-	var best *machine.Reading
-	var at *point
+// taken is one reading of a run with its point.
+type taken struct {
+	*machine.Reading
+	At *point
+}
+
+// latest lists the readings of the run, the one kept last first: the order in
+// which they are undone.
+func (r run) latest() []taken {
+	var all []taken
 	for i := range r.Points {
 		for _, read := range r.Points[i].Reads {
-			if best == nil || read.At.After(best.At) || read.At.Equal(best.At) && read.Entry > best.Entry {
-				best, at = read, &r.Points[i]
-			}
+			all = append(all, taken{read, &r.Points[i]})
 		}
 	}
-	return best, at
+	slices.SortFunc(all, func(a, b taken) int {
+		return cmp.Or(b.Reading.At.Compare(a.Reading.At), strings.Compare(string(b.Entry), string(a.Entry)))
+	})
+	return all
 }

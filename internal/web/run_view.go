@@ -9,7 +9,6 @@ import (
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
-	"matchmark/internal/trade/metrology"
 	"matchmark/internal/trade/spelling"
 )
 
@@ -25,71 +24,47 @@ type runView struct {
 	Care        []careRow
 	Sketch      sketch
 	Unit        string
+	Length      bool // read in mm: a tool that types may be used
 	Nth, All    int
 	Done        int
 	Complete    bool
-	Cells       *cellTable
+	Tables      []*cellTable
 	List        []cell // for a check read directly
 	Others      []otherPlace
-	Kept        string // what was kept last: "92.09 mm at Cylinder 2, middle, across"
-	Undo        string // its entry
+	Windows     []pointWindow
+	Undos       []undoRow // readings of the run, the latest first
+	Undone      []string  // figures that were withdrawn or corrected, with their points
 	Verdicts    []verdictRow
 	Main        *verdictRow // the one shown under the reading
 	Worked      *workedView
 	Skip        string
-	Tools       []option
-	Typed, Temp string // shown again after a refusal
+	Tools       []option    // instruments
+	Settings    []option    // setting pieces
+	Taught      []option    // tools that type
+	InHand      *toolInHand // the one of this device, nil where figures are keyed in
+	Keyed       bool        // figures are keyed in although there is a tool
+	Silent      bool        // no clicks
+	Typed, Temp string      // shown again after a refusal
 	Note        string
 	Fault       string
 	Doubt       bool
-	TypedTool   string
+	Fits        string // unit under which a doubted figure would be in its place
+}
+
+// ByTool tells whether the tool types now.
+func (rv runView) ByTool() bool { return rv.InHand != nil && !rv.Keyed }
+
+// undoRow is one reading that can be undone.
+type undoRow struct {
+	Entry, Key string
+	Text       string // the figure alone
+	Words      string // "92.09 mm at Cylinder 2, middle, across"
 }
 
 // option is one answer of a list.
 type option struct {
 	Value, Name string
 	Chosen      bool
-}
-
-// cell is one point of the table.
-type cell struct {
-	At     string // where to go to read it
-	Text   string
-	Words  string
-	Here   bool
-	Landed bool
-	More   int // further readings at the point
-}
-
-// cellTable lays the points of a few surfaces side by side: a column for each
-// axis, a row for each level.
-type cellTable struct {
-	Groups []cellGroup
-	Axes   []string // under each group
-	Rows   []cellRow
-	Feet   []footRow
-}
-
-type cellGroup struct {
-	Name string
-	Span int
-}
-
-type cellRow struct {
-	Name  string
-	Cells []cell
-}
-
-type footRow struct {
-	Name   string
-	Span   int
-	Values []string
-}
-
-// otherPlace is a place of the run whose cells are not shown now.
-type otherPlace struct {
-	Name, At string
-	Done     string
 }
 
 // verdictRow is what the readings say so far.
@@ -120,12 +95,10 @@ func viewRun(v *bench.View, base string, r run, at, after string) runView {
 		Skip: self + "?after=" + url.QueryEscape(p.Key())}
 	rv.Complete = rv.Done == rv.All
 	rv.Seen, rv.Clashes = r.seen(), pointClashes(v.Machine, self, v.AsOf, r.holds)
-	rv.Tools = toolsFor(p, rv.Unit)
-	if read, where := r.latest(); read != nil {
-		shown := bench.In(read.Amount, unitOf(*where))
-		rv.Kept = withUnit(shown.Value, shown.Unit) + " at " + where.Words()
-		rv.Undo = string(read.Entry)
-	}
+	rv.Tools = toolsFor(v.Machine, p, rv.Unit)
+	rv.Length = isLength(rv.Unit)
+	rv.Settings = settingsFor(v, r)
+	rv.Undos, rv.Undone = undosOf(r), undoneOf(v.Machine, r)
 	shown := p
 	if k := r.find(after); k >= 0 && r.Points[k].last() != nil {
 		shown = r.Points[k]
@@ -133,12 +106,50 @@ func viewRun(v *bench.View, base string, r run, at, after string) runView {
 	rv.Verdicts = verdictsOf(v, shown)
 	rv.Main = mainVerdict(rv.Verdicts)
 	rv.Worked = workedOf(v.Reckoner(), base, asksOf(v, shown)...)
+	rv.Windows = windowsOf(v, r, i)
 	if p.Feature != nil {
-		rv.Cells, rv.Others = cellsOf(v, r, i, self, after)
+		rv.Tables, rv.Others = tablesOf(v, r, i, self, after)
 	} else {
 		rv.List = listOf(r, i, self, after)
 	}
 	return rv
+}
+
+// mostUndos is how many readings a page offers to undo one after the other.
+const mostUndos = 60
+
+func undosOf(r run) []undoRow {
+	var out []undoRow
+	for _, t := range r.latest() {
+		if len(out) == mostUndos {
+			break
+		}
+		shown := bench.In(t.Amount, unitOf(*t.At))
+		out = append(out, undoRow{string(t.Entry), t.At.Key(), figure(shown.Value, shown.Unit), withUnit(shown.Value, shown.Unit) + " at " + t.At.Words()})
+	}
+	return out
+}
+
+// undoneOf lists the readings of a run that were undone, the latest last.
+func undoneOf(m *machine.Machine, r run) []string {
+	var out []string
+	for _, e := range m.Undone {
+		b, ok := e.Body.(*machine.ReadingTaken)
+		if !ok {
+			continue
+		}
+		i := slices.IndexFunc(r.Points, func(p point) bool {
+			if p.Check != nil {
+				return p.Check.ID == b.Check
+			}
+			return p.Feature.ID == b.Feature && p.Unworn == b.Unworn && (p.Unworn || p.Level == b.Level && p.Axis == b.Axis)
+		})
+		if i >= 0 {
+			shown := bench.In(b.Amount, unitOf(r.Points[i]))
+			out = append(out, withUnit(shown.Value, shown.Unit)+" at "+r.Points[i].Words())
+		}
+	}
+	return out
 }
 
 func unitOf(p point) string {
@@ -166,7 +177,7 @@ func hazardsOf(p point) []string {
 }
 
 // toolsFor lists the instruments that read the unit, the usual one chosen.
-func toolsFor(p point, unit string) []option {
+func toolsFor(m *machine.Machine, p point, unit string) []option {
 	usual := ""
 	if p.Check != nil {
 		usual = p.Check.Tool
@@ -178,7 +189,7 @@ func toolsFor(p point, unit string) []option {
 	}
 	dim, _ := bench.DimensionOf(unit)
 	var out []option
-	for _, in := range metrology.Instruments() {
+	for _, in := range judge.Instruments(m) {
 		if d, _ := bench.DimensionOf(in.Unit); d == dim {
 			out = append(out, option{in.ID, in.Name, in.ID == usual})
 		}

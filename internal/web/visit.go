@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -120,7 +121,7 @@ func (v *visit) answer(err error) {
 
 // refuse shows a plight; it works before any machine is known.
 func (s *site) refuse(w http.ResponseWriter, r *http.Request, status int, what, say string) {
-	f := frame{Title: what, Ground: ground(r), Path: "/", Data: say}
+	f := frame{Title: what, Ground: ground(r), Gloves: gloves(r), Path: "/", Data: say}
 	if err := s.send(w, r, "plight", status, f); err != nil {
 		http.Error(w, what+". "+say, status)
 	}
@@ -200,14 +201,14 @@ func (v *visit) show(name string, status int, f frame) error {
 	if v.answered(status) {
 		return v.inTheBook(v.filledIn())
 	}
-	f.Ground = ground(v.r)
+	f.Ground, f.Gloves = ground(v.r), gloves(v.r)
 	f.Path = v.r.URL.RequestURI()
 	if v.r.Method != http.MethodGet {
 		f.Path = ownAddress(v.r.URL.Path, "/")
 	}
 	if v.view != nil {
 		m := v.view.Machine
-		f.Base, f.Demo, f.Sub = v.base(), m.Demo, calling(m)
+		f.Base, f.Demo, f.Sub = v.base(), m.Demo, cmp.Or(f.Sub, calling(m))
 		f.Entries = m.Entries
 		f.Nav = nav(f.Base, f.Here, len(m.Questions)+len(m.Clashes))
 		f.Block = titleOf(m, v.view.AsOf)

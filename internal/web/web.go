@@ -48,6 +48,11 @@ func (s *site) routes() *http.ServeMux {
 	mux.HandleFunc("POST /demo", s.open(demoPost))
 	mux.HandleFunc("GET /outbox", s.open(outboxPage))
 	mux.HandleFunc("POST /ground", s.open(groundPost))
+	mux.HandleFunc("GET /tools", s.open(toolsPage))
+	mux.HandleFunc("POST /tools", s.open(toolsPost))
+	mux.HandleFunc("POST /tools/teach", s.open(teachPost))
+	mux.HandleFunc("POST /tools/device", s.open(devicePost))
+	mux.HandleFunc("POST /tools/drop", s.open(dropPost))
 	for pattern, do := range map[string]handler{
 		"GET /m/{id}":                       benchPage,
 		"GET /m/{id}/machine":               machinePage,
@@ -59,6 +64,8 @@ func (s *site) routes() *http.ServeMux {
 		"POST /m/{id}/figures":              figuresPost,
 		"POST /m/{id}/fits/limit":           limitPost,
 		"GET /m/{id}/trays":                 traysPage,
+		"GET /m/{id}/instruments":           instrumentsPage,
+		"POST /m/{id}/instruments":          instrumentsPost,
 		"GET /m/{id}/run/{sort}/{what...}":  runPage,
 		"POST /m/{id}/run/{sort}/{what...}": runPost,
 		"GET /m/{id}/fits":                  fitsPage,
