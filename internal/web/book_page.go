@@ -17,6 +17,7 @@ type bookView struct {
 	Base      string
 	Chapters  []link
 	What      []fact
+	Came      []fact // how each assembly looked before it came apart
 	Kits      []string
 	Found     []bookGroup
 	Done      []bookGroup
@@ -73,6 +74,7 @@ func viewBook(v *bench.View, base string) bookView {
 	for _, k := range m.Kits {
 		bv.Kits = append(bv.Kits, k.Title+kitCounts(k))
 	}
+	bv.Came = surveyFacts(m)
 	bv.Found, bv.Done = accountOf(m)
 	bv.Measured = measuredOf(v)
 	bv.Balance, bv.Refused = v.Balance().Words, refusals()

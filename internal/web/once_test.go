@@ -80,7 +80,7 @@ func TestOneMachineOfOneForm(t *testing.T) {
 	form := url.Values{"name": {"Orchard two"}, "take:engine": {"yes"}, "count:cylinders": {"2"}}
 	form.Set(onceField, h.ask("GET", "/start", nil).is(200).formOn("/start"))
 	for range 3 {
-		if to := h.ask("POST", "/start", form).is(303).header.Get("Location"); to != "/m/orchard-two" {
+		if to := h.ask("POST", "/start", form).is(303).header.Get("Location"); to != "/m/orchard-two/survey" {
 			t.Errorf("made at %q", to)
 		}
 	}

@@ -42,6 +42,8 @@ func say(m *machine.Machine, body machine.Body) string {
 		return "Photo of " + refName(m, b.Of) + behind(": ", b.Caption)
 	case *machine.SoundAdded:
 		return "Recording" + behind(" of ", refName(m, b.Of)) + behind(", ", secondsWords(b.Seconds)) + behind(": ", b.Caption)
+	case *machine.Surveyed:
+		return assemblyName(m, b.Assembly) + " as it came: " + b.Condition + behind(", ", b.Words)
 	case *machine.Noted:
 		return "Note" + behind(" on ", refName(m, b.Of)) + ": " + b.Text
 	}
@@ -232,6 +234,8 @@ func refName(m *machine.Machine, ref machine.Ref) string {
 		return checkName(m, machine.CheckID(ref.ID()))
 	case "test":
 		return testName(m, machine.TestID(ref.ID()))
+	case "side":
+		return sideWord(ref.ID())
 	case "tray":
 		return "tray " + ref.ID()
 	}

@@ -108,8 +108,8 @@ type page struct {
 func readPage(t *testing.T, name string, w *httptest.ResponseRecorder) *page {
 	t.Helper()
 	p := &page{t: t, name: name, status: w.Code, header: w.Header(), raw: w.Body.Bytes()}
-	if !strings.HasPrefix(p.header.Get("Content-Type"), "text/html") {
-		return p
+	if !strings.HasPrefix(p.header.Get("Content-Type"), "text/html") || p.header.Get("Content-Disposition") != "" {
+		return p // a file to take away is no page of the site
 	}
 	d := xml.NewDecoder(bytes.NewReader(p.raw))
 	d.Strict, d.AutoClose, d.Entity = false, xml.HTMLAutoClose, xml.HTMLEntity

@@ -138,12 +138,12 @@ func startPost(v *visit) error {
 		return err
 	}
 	if made {
-		return v.go303("/m/" + url.PathEscape(string(id)))
+		return v.go303("/m/" + url.PathEscape(string(id)) + "/survey")
 	}
 	if _, err := v.shop.StartOnce(v.r.Context(), id, name, v.who(), v.typed(onceField), bodies); err != nil {
 		return err
 	}
-	return v.go303("/m/" + url.PathEscape(string(id)))
+	return v.go303("/m/" + url.PathEscape(string(id)) + "/survey")
 }
 
 // takeKits expands the kits that were ticked, with their counts and choices.

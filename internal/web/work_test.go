@@ -138,7 +138,7 @@ func TestStart(t *testing.T) {
 		}
 	}
 	form := url.Values{"name": {"Orchard two"}, "take:engine": {"yes"}, "take:fuel": {"yes"}, count: {"2"}}
-	for _, want := range []string{"/m/orchard-two", "/m/orchard-two-2"} {
+	for _, want := range []string{"/m/orchard-two/survey", "/m/orchard-two-2/survey"} {
 		if got := h.ask("POST", "/start", form).is(303).header.Get("Location"); got != want {
 			t.Errorf("made at %q, want %q", got, want)
 		}
