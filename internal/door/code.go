@@ -29,6 +29,10 @@ type Code struct {
 // Spaced is the digits in two groups, as they are read out: "482 913".
 func (c Code) Spaced() string { return c.Digits[:3] + " " + c.Digits[3:] }
 
+// Address is what the camera opens. The secret stands behind the #, which no
+// browser sends, so that no log ever holds it. base is "http://192.168.1.5:7462".
+func (c Code) Address(base string) string { return base + "/pair#" + c.Secret }
+
 type codeOnShelf struct {
 	ID     string    `json:"id"`
 	Secret string    `json:"secret"` // hash

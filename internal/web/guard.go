@@ -3,6 +3,7 @@ package web
 import (
 	"net"
 	"net/http"
+	"net/netip"
 	"slices"
 	"strings"
 )
@@ -19,12 +20,12 @@ const (
 // guard sets the headers every answer carries, refuses names the site is not
 // served under (against a foreign page that resolves its own name here) and
 // writes that another site sent.
-func (s *site) guard(next http.Handler) http.Handler {
+func (s *site) guard(next *roads) http.Handler {
 	cross := http.NewCrossOriginProtection()
 	cross.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, http.StatusForbidden, "That came from another site", "Nothing was kept. Open the page here and record it again.")
 	}))
-	safe := cross.Handler(next)
+	safe := cross.Handler(s.gate(next))
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		head := w.Header()
 		head.Set("Content-Security-Policy", policy)
@@ -33,7 +34,7 @@ func (s *site) guard(next http.Handler) http.Handler {
 		head.Set("Permissions-Policy", "camera=(self), microphone=(self), geolocation=()")
 		head.Set("Cross-Origin-Opener-Policy", "same-origin")
 		head.Set("Cross-Origin-Resource-Policy", "same-origin")
-		if !s.served(r.Host) {
+		if !s.served(r) {
 			s.refuse(w, r, http.StatusMisdirectedRequest, "This box does not answer to that name",
 				"Nothing was shown or kept. Open it by the address it was started with.")
 			return
@@ -47,10 +48,12 @@ func (s *site) guard(next http.Handler) http.Handler {
 	})
 }
 
-// served tells whether the site answers to a Host header.
-func (s *site) served(host string) bool {
-	name := host
-	if h, _, err := net.SplitHostPort(host); err == nil {
+// served tells whether the site answers to a request's Host header: to the
+// loopback names, the names it was given, and the very address the request came
+// in at. A foreign page can make its own name lead here, but not be one of these.
+func (s *site) served(r *http.Request) bool {
+	name := r.Host
+	if h, _, err := net.SplitHostPort(name); err == nil {
 		name = h
 	}
 	name = strings.ToLower(strings.Trim(name, "[]"))
@@ -58,5 +61,12 @@ func (s *site) served(host string) bool {
 	case "localhost", "127.0.0.1", "::1":
 		return true
 	}
-	return slices.ContainsFunc(s.opt.Hosts, func(h string) bool { return strings.EqualFold(h, name) || strings.EqualFold(h, host) })
+	if at, ok := r.Context().Value(http.LocalAddrContextKey).(net.Addr); ok {
+		called, errCalled := netip.ParseAddr(name)
+		came, errCame := netip.ParseAddrPort(at.String())
+		if errCalled == nil && errCame == nil && called.Unmap() == came.Addr().Unmap().WithZone("") {
+			return true
+		}
+	}
+	return slices.ContainsFunc(s.opt.Hosts, func(h string) bool { return strings.EqualFold(h, name) || strings.EqualFold(h, r.Host) })
 }

@@ -104,6 +104,7 @@ func TestAClientThatWentAway(t *testing.T) {
 	h := newHouse(t)
 	for _, packed := range []string{"", "gzip"} {
 		r := httptest.NewRequest("GET", "http://localhost:8080/m/codlin/book", nil)
+		r.RemoteAddr = "127.0.0.1:1234"
 		r.Header.Set("Accept-Encoding", packed)
 		g := &goneClient{ResponseRecorder: httptest.NewRecorder()}
 		h.site.ServeHTTP(g, r)

@@ -140,11 +140,8 @@ func missing(sort, id string) error {
 
 // who records.
 func (v *visit) who() bench.Who {
-	return bench.Who{By: v.opt.By, Device: v.device(), At: v.made, Behind: v.typed(behindField)}
+	return bench.Who{By: v.by(), Device: v.device(), At: v.made, Behind: v.typed(behindField)}
 }
-
-// device is what the facts of this visit are recorded on.
-func (v *visit) device() string { return "web" }
 
 // record keeps facts under the word of the form they came with, so that a form
 // sent twice is kept once.

@@ -5,6 +5,8 @@ import (
 	"time"
 
 	"matchmark/internal/bench"
+	"matchmark/internal/benchlock"
+	"matchmark/internal/door"
 )
 
 // Options of the site.
@@ -12,6 +14,10 @@ type Options struct {
 	Hosts []string         // host names served besides the loopback ones
 	By    string           // author of what is recorded here
 	Now   func() time.Time // clock of the pages
+
+	Door  *door.Door      // who was let in; one on the shop's own shelf when nil
+	Reach func() []string // where other devices open the pages, such as "http://192.168.1.5:7462"; none when nil
+	Lock  *benchlock.Lock // nil without
 }
 
 // site is the shop with everything its pages need.
@@ -22,6 +28,8 @@ type site struct {
 	pages  pageSet
 	thumbs thumbs
 	live   streams
+	posts  *door.Pace // of each device let in
+	tries  *door.Pace // at pairing, of each stranger and of all
 }
 
 // New gives the pages of a shop. It panics where an embedded template or
@@ -33,14 +41,20 @@ func New(shop *bench.Shop, opt Options) http.Handler {
 	if opt.By == "" {
 		opt.By = "bench"
 	}
+	if opt.Door == nil {
+		opt.Door = door.New(shop.Log(), opt.Now)
+	}
+	if opt.Reach == nil {
+		opt.Reach = func() []string { return nil }
+	}
 	assets := loadAssets()
-	s := &site{shop: shop, opt: opt, assets: assets, pages: loadPages(assets)}
+	s := &site{shop: shop, opt: opt, assets: assets, pages: loadPages(assets), posts: newPosts(), tries: newTries()}
 	return s.guard(s.routes())
 }
 
 // routes lists every address of the site.
-func (s *site) routes() *http.ServeMux {
-	mux := http.NewServeMux()
+func (s *site) routes() *roads {
+	mux := &roads{}
 	mux.Handle("GET /a/{hash}/{name}", s.assets)
 	mux.HandleFunc("GET /{$}", s.open(machinesPage))
 	mux.HandleFunc("GET /start", s.open(startPage))
@@ -53,6 +67,12 @@ func (s *site) routes() *http.ServeMux {
 	mux.HandleFunc("POST /tools/teach", s.open(teachPost))
 	mux.HandleFunc("POST /tools/device", s.open(devicePost))
 	mux.HandleFunc("POST /tools/drop", s.open(dropPost))
+	mux.HandleFunc("GET /pair", s.open(pairPage))
+	mux.HandleFunc("POST /pair", s.open(pairPost))
+	mux.HandleFunc("GET /devices", s.open(devicesPage))
+	mux.HandleFunc("POST /devices", s.open(devicesPost))
+	mux.HandleFunc("GET /lock", s.open(lockPage))
+	mux.HandleFunc("GET /lock.crt", s.open(lockFile))
 	for pattern, do := range map[string]handler{
 		"GET /m/{id}":                       benchPage,
 		"GET /m/{id}/machine":               machinePage,
@@ -92,11 +112,16 @@ func (s *site) routes() *http.ServeMux {
 		"GET /m/{id}/book":                  bookPage,
 		"GET /m/{id}/book/file":             bookFilePage,
 		"GET /m/{id}/live":                  livePage,
+		"GET /m/{id}/survey":                surveyPage,
+		"POST /m/{id}/survey":               surveyPost,
 		"GET /m/{id}/questions":             questionsPage,
 		"POST /m/{id}/clash":                clashPost,
 		"POST /m/{id}/withdraw":             withdrawPost,
 		"GET /m/{id}/photo":                 photoPage,
 		"POST /m/{id}/photo":                photoPost,
+		"GET /m/{id}/sound":                 soundPage,
+		"POST /m/{id}/sound":                soundPost,
+		"GET /m/{id}/s/{sum}":               playSound,
 		"GET /m/{id}/p/{sum}":               showPicture,
 		"GET /m/{id}/p/{sum}/small":         showPicture,
 	} {
