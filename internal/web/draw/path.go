@@ -1,0 +1,180 @@
+package draw
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// point is a place on a sheet, in units.
+type point struct{ x, y float64 }
+
+// stroke is one command of a symbol's path with its figures.
+type stroke struct {
+	do   byte
+	args []float64
+}
+
+// Commands of a symbol's path, all absolute and in hundredths of its box:
+//
+//	M x y   L x y   H x   V y   Q x y x y   Z   as in SVG
+//	A rx ry large sweep x y                     an arc, its radii in hundredths too
+//	R x y w h                                   a rectangle
+//	O x y r                                     a round circle; r in hundredths of the shorter side
+//
+// taking says how many figures a command has.
+var taking = map[byte]int{'M': 2, 'L': 2, 'H': 1, 'V': 1, 'Q': 4, 'Z': 0, 'A': 6, 'R': 4, 'O': 3}
+
+// parse reads a symbol's path. A command may be followed by several sets of
+// figures. Errors name the text that is no path.
+func parse(text string) ([]stroke, error) {
+	var out []stroke
+	for text = strings.TrimSpace(text); text != ""; text = strings.TrimSpace(text) {
+		do := text[0]
+		n, known := taking[do]
+		if !known {
+			return nil, fmt.Errorf("%q is no command", clipped(text))
+		}
+		end := strings.IndexFunc(text[1:], func(r rune) bool { return r >= 'A' && r <= 'Z' })
+		words := text[1:]
+		if end >= 0 {
+			words = text[1 : 1+end]
+		}
+		text = text[1+len(words):]
+		var args []float64
+		for _, w := range strings.Fields(words) {
+			v, err := strconv.ParseFloat(w, 64)
+			if err != nil {
+				return nil, fmt.Errorf("%q is no figure", w)
+			}
+			args = append(args, v)
+		}
+		if n == 0 && len(args) > 0 || n > 0 && (len(args) == 0 || len(args)%n != 0) {
+			return nil, fmt.Errorf("%c takes %d figures, not %d", do, n, len(args))
+		}
+		if n == 0 {
+			out = append(out, stroke{do: do})
+		}
+		for len(args) > 0 {
+			out = append(out, stroke{do, args[:n]})
+			args = args[n:]
+		}
+	}
+	return out, nil
+}
+
+func clipped(text string) string { return text[:min(len(text), 12)] }
+
+// tracer writes a path into a box of w by h units; turned swaps the axes, so
+// that what lay from left to right stands from top to bottom.
+type tracer struct {
+	out    strings.Builder
+	w, h   float64 // of the box as drawn
+	turned bool
+	at     point // in hundredths, before turning
+	start  point // of the present outline, as drawn
+	last   point // as drawn
+	edges  []edge
+}
+
+// edge is a straight stretch of an outline; curves are taken as a few chords.
+type edge struct{ from, to point }
+
+// trace gives the SVG path of strokes in a box, and the edges it goes along.
+func trace(strokes []stroke, w, h float64, turned bool) (string, []edge) {
+	t := tracer{w: w, h: h, turned: turned}
+	for _, s := range strokes {
+		t.stroke(s)
+	}
+	return t.out.String(), t.edges
+}
+
+func (t *tracer) place(x, y float64) point {
+	if t.turned {
+		x, y = y, x
+	}
+	return point{x / 100 * t.w, y / 100 * t.h}
+}
+
+func (t *tracer) to(do string, x, y float64) {
+	p := t.place(x, y)
+	t.at = point{x, y}
+	if do == "M" {
+		t.start, t.last = p, p
+	}
+	t.along(p)
+	t.out.WriteString(do + figure(p.x) + spaced(p.y))
+}
+
+func (t *tracer) along(p point) {
+	if p != t.last {
+		t.edges = append(t.edges, edge{t.last, p})
+		t.last = p
+	}
+}
+
+func (t *tracer) shut() {
+	t.along(t.start)
+	t.out.WriteString("z")
+}
+
+func (t *tracer) stroke(s stroke) {
+	a := s.args
+	switch s.do {
+	case 'M', 'L':
+		t.to(string(s.do), a[0], a[1])
+	case 'H':
+		t.to("L", a[0], t.at.y)
+	case 'V':
+		t.to("L", t.at.x, a[0])
+	case 'Q':
+		c := t.place(a[0], a[1])
+		t.out.WriteString("Q" + figure(c.x) + spaced(c.y))
+		t.along(t.place(t.at.x/4+a[0]/2+a[2]/4, t.at.y/4+a[1]/2+a[3]/4))
+		t.to(" ", a[2], a[3])
+	case 'A':
+		t.arc(a)
+	case 'R':
+		for i, p := range []point{{a[0], a[1]}, {a[0] + a[2], a[1]}, {a[0] + a[2], a[1] + a[3]}, {a[0], a[1] + a[3]}} {
+			t.to(string("MLLL"[i]), p.x, p.y)
+		}
+		t.shut()
+	case 'O':
+		t.circle(a[0], a[1], a[2])
+	case 'Z':
+		t.shut()
+	}
+}
+
+func (t *tracer) arc(a []float64) {
+	rx, ry, sweep := a[0]/100*t.w, a[1]/100*t.h, a[3]
+	if t.turned {
+		rx, ry, sweep = a[1]/100*t.w, a[0]/100*t.h, 1-sweep
+	}
+	t.out.WriteString("A" + figure(rx) + spaced(ry) + " 0 " + figure(a[2]) + spaced(sweep))
+	t.to(" ", a[4], a[5])
+}
+
+func (t *tracer) circle(x, y, r float64) {
+	c, radius := t.place(x, y), r/100*min(t.w, t.h)
+	t.last = point{c.x + radius, c.y}
+	for i := 1; i <= 16; i++ {
+		sin, cos := math.Sincos(math.Pi * float64(i) / 8)
+		t.along(point{c.x + radius*cos, c.y + radius*sin})
+	}
+	rr, d := figure(radius), figure(2*radius)
+	fmt.Fprintf(&t.out, "M%s %sa%s %s 0 1 0 %s 0a%s %s 0 1 0 -%s 0z", figure(c.x-radius), figure(c.y), rr, rr, d, rr, rr, d)
+}
+
+// figure prints a length to a tenth of a unit.
+func figure(v float64) string {
+	v = math.Round(v*10) / 10
+	if v == 0 {
+		v = 0 // no minus before nought
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// spaced is a figure that follows another.
+func spaced(v float64) string { return " " + figure(v) }

@@ -1,0 +1,256 @@
+package draw
+
+import (
+	"fmt"
+	"html"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Shapes are the symbols that one page draws, each written once and used where
+// it stands.
+type Shapes struct {
+	ids map[string]string
+	out strings.Builder
+}
+
+// id is the name of a shape as drawn in a box, written down at its first use.
+func (sh *Shapes) id(s Symbol, w, h float64, turned bool) string {
+	key := fmt.Sprintf("%s %.1f %.1f %t", s.Sort, w, h, turned)
+	if id, ok := sh.ids[key]; ok {
+		return id
+	}
+	if sh.ids == nil {
+		sh.ids = map[string]string{}
+	}
+	id := "y" + strconv.Itoa(len(sh.ids)+1)
+	sh.ids[key] = id
+	d := s.trace(w, h, turned)
+	fmt.Fprintf(&sh.out, `<g id="%s"><path class="so" d="%s"/>`, id, d.body)
+	if d.fine != "" {
+		fmt.Fprintf(&sh.out, `<path class="sf" d="%s"/>`, d.fine)
+	}
+	sh.out.WriteString("</g>")
+	return id
+}
+
+// Definitions are all shapes used so far, to stand in <defs>.
+func (sh *Shapes) Definitions() string { return sh.out.String() }
+
+// Page is what a sheet needs of the page it stands on.
+type Page struct {
+	Title  string // said of the whole sheet
+	Here   string // id of the item chosen, if any
+	Shapes *Shapes
+	Href   func(items []Item) string
+	Say    func(items []Item) string // name of a link
+}
+
+// sheetWriter writes one sheet.
+type sheetWriter struct {
+	strings.Builder
+	page Page
+}
+
+// SVG writes the sheet. Links lie over the drawing in a group of their own, so
+// that a small screen can leave them out and keep the picture.
+func (s Sheet) SVG(p Page) string {
+	w := sheetWriter{page: p}
+	fmt.Fprintf(&w, `<svg class="plan" viewBox="0 0 %s %s" role="group" aria-label="%s">`, figure(Width), figure(s.Height), html.EscapeString(p.Title))
+	w.frame(s.Height)
+	w.axes(s.Axes)
+	w.leaders(s.Balloons)
+	for _, m := range s.Marks {
+		w.mark(m)
+	}
+	w.dots(s.Balloons)
+	w.WriteString(`<g class="hits">`)
+	for _, n := range s.Notes {
+		w.note(n)
+	}
+	w.links(s)
+	w.WriteString("</g></svg>")
+	return w.String()
+}
+
+// zones is how many zones a side of some length has.
+func zones(length float64, most float64) int { return max(2, int(math.Round(length/most))) }
+
+// frame draws the border with its zones: figures along, letters down.
+func (w *sheetWriter) frame(height float64) {
+	const edge = 1.0
+	inner, deep := Width-2*margin, height-2*margin
+	fmt.Fprintf(w, `<path class="fr" d="M%s %sH%sV%sH%sZM%s %sH%sV%sH%sZ`, figure(edge), figure(edge), figure(Width-edge), figure(height-edge), figure(edge),
+		figure(margin), figure(margin), figure(Width-margin), figure(height-margin), figure(margin))
+	cols, rows := zones(inner, 160), min(zones(deep, 150), len(letters))
+	for i := 1; i < cols; i++ {
+		x := figure(margin + inner*float64(i)/float64(cols))
+		fmt.Fprintf(w, "M%s %sV%sM%s %sV%s", x, figure(edge), figure(margin), x, figure(height-margin), figure(height-edge))
+	}
+	for i := 1; i < rows; i++ {
+		y := figure(margin + deep*float64(i)/float64(rows))
+		fmt.Fprintf(w, "M%s %sH%sM%s %sH%s", figure(edge), y, figure(margin), figure(Width-margin), y, figure(Width-edge))
+	}
+	w.WriteString(`"/><g class="zone" aria-hidden="true">`)
+	for i := range cols {
+		x := margin + inner*(float64(i)+0.5)/float64(cols)
+		w.word(point{x, margin / 2}, strconv.Itoa(i+1), "")
+		w.word(point{x, height - margin/2}, strconv.Itoa(i+1), "")
+	}
+	for i := range rows {
+		y := margin + deep*(float64(i)+0.5)/float64(rows)
+		w.word(point{margin / 2, y}, string(letters[i]), "")
+		w.word(point{Width - margin/2, y}, string(letters[i]), "")
+	}
+	w.WriteString("</g>")
+}
+
+// letters of the zones; I and O are left out, being too like figures
+// (ISO 5457, from memory).
+const letters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+// word writes a text round a point, in a group that the style may scale.
+func (w *sheetWriter) word(at point, text, class string) {
+	if class != "" {
+		class = ` class="` + class + `"`
+	}
+	fmt.Fprintf(w, `<g transform="translate(%s%s)"><text%s>%s</text></g>`, figure(at.x), spaced(at.y), class, html.EscapeString(text))
+}
+
+func (w *sheetWriter) note(n Note) {
+	class := "note"
+	if n.Left {
+		class = "note left"
+	}
+	w.word(n.At, n.Text, class)
+}
+
+func (w *sheetWriter) axes(axes []Axis) {
+	if len(axes) == 0 {
+		return
+	}
+	w.WriteString(`<path class="cl" d="`)
+	for _, a := range axes {
+		fmt.Fprintf(w, "M%s%sL%s%s", figure(a.From.x), spaced(a.From.y), figure(a.To.x), spaced(a.To.y))
+	}
+	w.WriteString(`"/>`)
+}
+
+// leaders are thin lines from balloons to their symbols, under the symbols'
+// own lines.
+func (w *sheetWriter) leaders(balloons []Balloon) {
+	for _, b := range balloons {
+		fmt.Fprintf(w, `<path class="ld%s" d="M%s%sL%s%s"/>`, w.classOf(b), figure(b.At.x), spaced(b.At.y), figure(b.To.x), spaced(b.To.y))
+	}
+}
+
+// dots end the leaders, over the symbols.
+func (w *sheetWriter) dots(balloons []Balloon) {
+	for _, b := range balloons {
+		fmt.Fprintf(w, `<path class="ld%s" d="M%s%sL%s%s"/><circle class="dot%s" cx="%s" cy="%s" r="3.2"/>`, w.classOf(b), figure(b.To.x+(b.At.x-b.To.x)*b.back()), spaced(b.To.y+(b.At.y-b.To.y)*b.back()), figure(b.To.x), spaced(b.To.y), w.classOf(b), figure(b.To.x), figure(b.To.y))
+	}
+}
+
+// back is the share of a leader that lies over its symbol, at its dot.
+func (b Balloon) back() float64 {
+	return min(1, 8/max(math.Hypot(b.At.x-b.To.x, b.At.y-b.To.y), 1))
+}
+
+func (w *sheetWriter) classOf(b Balloon) string {
+	class := ""
+	if b.Shown != "" {
+		class = " " + b.Shown
+	}
+	for _, it := range b.Items {
+		if it.ID == w.page.Here {
+			return class + " here"
+		}
+	}
+	return class
+}
+
+func (w *sheetWriter) mark(m Mark) {
+	class := m.Item.State
+	if m.Item.ID == w.page.Here {
+		class += " here"
+	}
+	fmt.Fprintf(w, `<use href="#%s" x="%s" y="%s" class="%s"/>`, w.page.Shapes.id(m.Symbol, m.At.w, m.At.h, m.Turned), figure(m.At.x), figure(m.At.y), class)
+}
+
+// links lays a link over every target, with the balloon in it that belongs to
+// it alone; a balloon for several stands by itself.
+func (w *sheetWriter) links(s Sheet) {
+	alone := map[string]Balloon{}
+	for _, b := range s.Balloons {
+		switch {
+		case b.Target.w > 0:
+			w.link(b.Items, b.Target, &b)
+		case len(b.Items) == 1:
+			alone[b.Items[0].ID] = b
+		default:
+			w.balloon(b)
+		}
+	}
+	for _, m := range s.Marks {
+		if m.Target.w == 0 {
+			continue
+		}
+		b, ok := alone[m.Item.ID]
+		if ok {
+			w.link([]Item{m.Item}, m.Target, &b)
+		} else {
+			w.link([]Item{m.Item}, m.Target, nil)
+		}
+	}
+}
+
+func (w *sheetWriter) link(items []Item, target box, b *Balloon) {
+	class := ""
+	if b != nil {
+		class = strings.TrimSpace(w.classOf(*b))
+	} else if items[0].ID == w.page.Here {
+		class = "here"
+	}
+	if class != "" {
+		class = ` class="` + class + `"`
+	}
+	if strings.Contains(class, "here") {
+		class += ` aria-current="true"`
+	}
+	fmt.Fprintf(w, `<a%s href="%s" aria-label="%s">`, class, html.EscapeString(w.page.Href(items)), html.EscapeString(w.page.Say(items)))
+	if b == nil || b.Target.w == 0 {
+		fmt.Fprintf(w, `<rect x="%s" y="%s" width="%s" height="%s"/>`, figure(target.x), figure(target.y), figure(target.w), figure(target.h))
+	}
+	if b != nil {
+		w.balloon(*b)
+	}
+	w.WriteString("</a>")
+}
+
+// balloon draws the ring with its number in it. What presses it is drawn
+// smaller with it where it stands for itself.
+func (w *sheetWriter) balloon(b Balloon) {
+	class := "bk"
+	if b.Target.w == 0 && len(b.Items) > 1 {
+		class += w.classOf(b)
+	}
+	fmt.Fprintf(w, `<g transform="translate(%s%s)" aria-hidden="true"><g class="%s">`, figure(b.At.x), spaced(b.At.y), class)
+	if b.Target.w > 0 {
+		fmt.Fprintf(w, `<rect x="%s" y="%s" width="%s" height="%s"/>`, figure(-b.Target.w/2), figure(-b.Target.h/2), figure(b.Target.w), figure(b.Target.h))
+	}
+	if b.Width > 2*radius {
+		fmt.Fprintf(w, `<rect class="bal" x="%s" y="-%s" width="%s" height="%s" rx="%s"/>`, figure(-b.Width/2), figure(radius), figure(b.Width), figure(2*radius), figure(radius))
+	} else {
+		fmt.Fprintf(w, `<circle class="bal" r="%s"/>`, figure(radius))
+	}
+	fmt.Fprintf(w, `<text>%s</text></g></g>`, b.Text())
+}
+
+// Small writes a symbol by itself, whole and as large as its box allows.
+func (sh *Shapes) Small(m Machine, it Item) string {
+	s := m.symbolOf(it)
+	w, h := s.Width, s.Height
+	id := sh.id(s, w, h, false)
+	return fmt.Sprintf(`<svg class="sym" viewBox="-4 -4 %s %s" aria-hidden="true"><use href="#%s" class="%s"/></svg>`, figure(w+8), figure(h+8), id, it.State)
+}

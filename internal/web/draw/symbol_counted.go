@@ -1,0 +1,161 @@
+package draw
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// counted are the symbols that show a number of like things.
+var counted = map[string]func(n int) Symbol{
+	"gear":       gear,
+	"spring":     spring,
+	"crankshaft": crankshaft,
+	"camshaft":   camshaft,
+	"engine":     engineBlock,
+	"head":       cylinderHead,
+	"headgasket": headGasket,
+	"fan":        fan,
+}
+
+// within keeps a count to what can be drawn.
+func within(n, low, high, otherwise int) int {
+	if n <= 0 {
+		n = otherwise
+	}
+	return min(max(n, low), high)
+}
+
+// gear is seen from its side: its teeth are lines, closer towards the rim as
+// the wheel turns away. n is the number of teeth; half of them are in view.
+func gear(n int) Symbol {
+	n = within(n, 9, 40, 24)
+	var fine strings.Builder
+	fine.WriteString("M20 34V66M80 34V66")
+	for i := 1; i < n/2; i++ {
+		fmt.Fprintf(&fine, "M20 %.1fH80", 50-50*math.Cos(math.Pi*float64(i)/float64(n/2)))
+	}
+	return Symbol{Width: 34, Height: 44 + 1.4*float64(n), axial: true, body: "M20 0H80V34H100V66H80V100H20V66H0V34H20Z", fine: fine.String()}
+}
+
+// spring has n coils; each is a bar across the axis.
+func spring(n int) Symbol {
+	n = within(n, 4, 9, 6)
+	pitch := 94 / float64(n)
+	var body strings.Builder
+	for i := range n {
+		x := 3 + pitch*float64(i)
+		fmt.Fprintf(&body, "M%.1f 0L%.1f 0L%.1f 100L%.1f 100Z", x, x+0.34*pitch, x+0.9*pitch, x+0.56*pitch)
+	}
+	return Symbol{Width: 12 + 9*float64(n), Height: 38, axial: true, body: "R0 0 3 100R97 0 3 100" + body.String()}
+}
+
+// crankshaft has n throws, up and down by turns, with a main journal at each
+// side of every throw.
+func crankshaft(n int) Symbol {
+	n = within(n, 1, 6, 3)
+	w := 76 + 52*float64(n)
+	x := func(u float64) float64 { return 100 * u / w }
+	var body, fine strings.Builder
+	box := func(u, y, width, height float64) {
+		fmt.Fprintf(&body, "R%.2f %.2f %.2f %.2f", x(u), y, x(width), height)
+	}
+	box(0, 40, 18, 20)
+	box(18, 35, 14, 30)
+	for i := range n {
+		u := 32 + 52*float64(i)
+		up := i%2 == 0
+		pin, web := 8.0, 0.0
+		if !up {
+			pin, web = 66, 22
+		}
+		box(u, 37, 8, 26)
+		box(u+8, web, 9, 78)
+		box(u+17, pin, 18, 26)
+		box(u+35, web, 9, 78)
+		box(u+44, 37, 8, 26)
+		fmt.Fprintf(&fine, "M%.2f %.2fV%.2f", x(u+26), pin+6, pin+20)
+	}
+	u := 32 + 52*float64(n)
+	box(u, 34, 14, 32)
+	box(u+14, 22, 10, 56)
+	box(u+24, 42, 20, 16)
+	return Symbol{Width: w, Height: 84, axial: true, body: body.String(), fine: fine.String()}
+}
+
+// camshaft has two lobes for each of n cylinders, between its journals.
+func camshaft(n int) Symbol {
+	n = within(n, 1, 6, 3)
+	w := 60 + 52*float64(n)
+	x := func(u float64) float64 { return 100 * u / w }
+	var body strings.Builder
+	box := func(u, y, width, height float64) {
+		fmt.Fprintf(&body, "R%.2f %.2f %.2f %.2f", x(u), y, x(width), height)
+	}
+	box(0, 36, 18, 28)
+	box(18, 10, 16, 80)
+	for i := range n {
+		u := 34 + 52*float64(i)
+		box(u, 34, 8, 32)
+		box(u+8, 0, 10, 78)
+		box(u+18, 34, 8, 32)
+		box(u+26, 22, 10, 78)
+		box(u+36, 34, 8, 32)
+		box(u+44, 12, 8, 76)
+	}
+	box(34+52*float64(n), 34, 26, 32)
+	return Symbol{Width: w, Height: 40, axial: true, body: body.String()}
+}
+
+// engineBlock shows the bores of n cylinders as hidden lines, and the crankcase.
+func engineBlock(n int) Symbol {
+	n = within(n, 1, 6, 3)
+	w := 48 + 56*float64(n)
+	var fine strings.Builder
+	fine.WriteString("M0 12H100M4 82H96M0 58H100")
+	for i := range n {
+		left := 100 * (24 + 56*float64(i) + 7) / w
+		right := 100 * (24 + 56*float64(i) + 49) / w
+		for y := 14.0; y < 58; y += 12 {
+			fmt.Fprintf(&fine, "M%.2f %.1fV%.1fM%.2f %.1fV%.1f", left, y, y+8, right, y, y+8)
+		}
+	}
+	return Symbol{Width: w, Height: 108, body: "M0 0H100V82H96V100H4V82H0Z", fine: fine.String()}
+}
+
+// cylinderHead shows the ports of n cylinders.
+func cylinderHead(n int) Symbol {
+	n = within(n, 1, 6, 3)
+	w := 48 + 56*float64(n)
+	var body, fine strings.Builder
+	body.WriteString("M0 22H6V0H16V22H84V0H94V22H100V100H0Z")
+	fine.WriteString("M0 78H100M6 22H16M84 22H94")
+	for i := range n {
+		mid := 24 + 56*float64(i) + 28
+		fmt.Fprintf(&fine, "O%.2f 50 16O%.2f 50 16", 100*(mid-13)/w, 100*(mid+13)/w)
+	}
+	return Symbol{Width: w, Height: 54, body: body.String(), fine: fine.String()}
+}
+
+// headGasket shows the n bores it seals, from above.
+func headGasket(n int) Symbol {
+	n = within(n, 1, 6, 3)
+	w := 48 + 56*float64(n)
+	var body, fine strings.Builder
+	body.WriteString("M3 0H97L100 10V90L97 100H3L0 90V10Z")
+	for i := range n {
+		mid := 24 + 56*float64(i) + 28
+		fmt.Fprintf(&body, "O%.2f 50 36", 100*mid/w)
+	}
+	for i := range n + 1 {
+		at := 24 + 56*float64(i)
+		fmt.Fprintf(&fine, "O%.2f 18 5O%.2f 82 5", 100*at/w, 100*at/w)
+	}
+	return Symbol{Width: w, Height: 58, body: body.String(), fine: fine.String()}
+}
+
+// fan is seen from its side; n is ignored.
+func fan(int) Symbol {
+	return Symbol{Width: 40, Height: 128, axial: true, body: "M24 34H62V44H100V56H62V66H24Z" + "M38 34Q0 26 24 2Q34 -2 42 4Q66 22 46 34ZM38 66Q0 74 24 98Q34 102 42 96Q66 78 46 66Z",
+		fine: "M43 34V66M62 44V56M36 28Q24 18 32 6M36 72Q24 82 32 94"}
+}
