@@ -56,7 +56,7 @@ func (b *Bench) refresh(ctx context.Context) (*View, error) {
 		if n := len(fresh); n > 0 {
 			b.seq = fresh[n-1].Seq
 		}
-		b.view = newView(b.id, machine.Fold(b.entries), b.now)
+		b.view = b.view.next(b.id, b.entries, b.now)
 		b.tell()
 	}
 	return b.view, nil

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"matchmark/internal/finding/balance"
@@ -21,6 +22,7 @@ type View struct {
 	Machine *machine.Machine
 	AsOf    time.Time
 
+	known   atomic.Pointer[known] // of this machine once it is judged, else of an earlier one
 	judged  func() judge.Findings
 	plan    func() *sequence.Plan
 	choices map[remedy.Aim]func() remedy.Plan
@@ -29,9 +31,30 @@ type View struct {
 	ear     func() *heard.Ear
 }
 
-func newView(id machine.MachineID, m *machine.Machine, now func() time.Time) *View {
+// next is the view of the entries, which begin with those of v; v is nil where
+// there is none yet. What did not change is not worked out again.
+func (v *View) next(id machine.MachineID, entries []machine.Entry, now func() time.Time) *View {
+	if v == nil {
+		return newView(id, machine.Again(entries, nil), &known{}, now)
+	}
+	return newView(id, machine.Again(entries, v.Machine), v.known.Load(), now)
+}
+
+// known is the latest machine whose checks were judged. A view holds on to that
+// one alone, and not to the views between.
+type known struct {
+	m      *machine.Machine
+	judged judge.Findings
+}
+
+func newView(id machine.MachineID, m *machine.Machine, before *known, now func() time.Time) *View {
 	v := &View{ID: id, Machine: m, AsOf: now()}
-	v.judged = sync.OnceValue(func() judge.Findings { return judge.All(m) })
+	v.known.Store(before)
+	v.judged = sync.OnceValue(func() judge.Findings {
+		before := v.known.Load()
+		v.known.Store(&known{m, judge.Again(m, before.m, before.judged)})
+		return v.known.Load().judged
+	})
 	v.plan = sync.OnceValue(func() *sequence.Plan { return sequence.Make(m, v.judged()) })
 	v.sheet = sync.OnceValue(func() balance.Sheet { return balance.Of(m) })
 	v.choices = map[remedy.Aim]func() remedy.Plan{}

@@ -68,6 +68,11 @@ func newIndex() index {
 		tests: map[TestID]int{}, data: map[string]int{}, atlas: atlas{}}
 }
 
+// DeclaredAs tells whether a machine consists of the same as another, thing by
+// thing at the same numbers: their logs declare the same, in the same entries.
+// It may say no of machines that were not folded on from one another by Again.
+func (m *Machine) DeclaredAs(other *Machine) bool { return m.base != nil && m.base == other.base }
+
 // find gives what stands under an id, nil if nothing does.
 func find[K comparable, T any](at map[K]int, list []*T, id K) *T {
 	if i, known := at[id]; known {

@@ -47,15 +47,15 @@ type bench struct {
 	surfaces map[surfaceKey]surface
 	formulas map[string]parsed
 
-	corrections map[*machine.Setting]*correction
-	proposals   map[machine.FeatureID]nominal.Proposal
+	corrections map[correctionKey]*correction
+	proposals   map[surfaceKey]nominal.Proposal
 	factors     map[float64]float64 // of U (95 %), by degrees of freedom
 }
 
 func newBench(m *machine.Machine) *bench {
 	b := &bench{m: m, tools: map[string]metrology.Instrument{}, scales: map[string]scale{},
 		metals: metrology.Materials(), surfaces: map[surfaceKey]surface{}, formulas: map[string]parsed{},
-		corrections: map[*machine.Setting]*correction{}, proposals: map[machine.FeatureID]nominal.Proposal{},
+		corrections: map[correctionKey]*correction{}, proposals: map[surfaceKey]nominal.Proposal{},
 		factors: map[float64]float64{}}
 	b.rack = Instruments(m)
 	for _, in := range b.rack {

@@ -13,14 +13,18 @@ type log struct{ bodies []machine.Body }
 
 func (l *log) add(b ...machine.Body) *log { l.bodies = append(l.bodies, b...); return l }
 
-func (l *log) fold(t testing.TB) *machine.Machine {
-	t.Helper()
+func (l *log) entries() []machine.Entry {
 	entries := make([]machine.Entry, len(l.bodies))
 	for i, b := range l.bodies {
 		entries[i] = machine.Entry{ID: machine.EntryID(fmt.Sprintf("e%06d", i)), By: "Ann", Body: b,
 			At: time.Date(2024, 5, 1, 8, 0, 0, 0, time.UTC).Add(time.Duration(i) * time.Minute)}
 	}
-	m := machine.Fold(entries)
+	return entries
+}
+
+func (l *log) fold(t testing.TB) *machine.Machine {
+	t.Helper()
+	m := machine.Fold(l.entries())
 	for _, q := range m.Questions {
 		t.Fatalf("the log is not clean: %s %s", q.Kind, q.Text)
 	}

@@ -16,12 +16,13 @@ func Nominal(m *machine.Machine, ft *machine.Feature) (p nominal.Proposal, ok bo
 	return newBench(m).proposal(ft, "")
 }
 
-// proposal is Nominal, reckoned once for each surface.
+// proposal is Nominal, reckoned once for each surface and instrument to assume.
 func (b *bench) proposal(ft *machine.Feature, usual string) (nominal.Proposal, bool) {
 	if ft == nil || ft.Part == nil || ft.Sort != machine.Bore && ft.Sort != machine.Shaft {
 		return nominal.Proposal{}, false
 	}
-	if p, known := b.proposals[ft.ID]; known {
+	key := surfaceKey{ft.ID, usual}
+	if p, known := b.proposals[key]; known {
 		return p, len(p.Options) > 0
 	}
 	p := b.propose(ft, usual)
@@ -33,7 +34,7 @@ func (b *bench) proposal(ft *machine.Feature, usual string) (nominal.Proposal, b
 			p = b.propose(other, usual)
 		}
 	}
-	b.proposals[ft.ID] = p
+	b.proposals[key] = p
 	return p, len(p.Options) > 0
 }
 

@@ -19,16 +19,25 @@ type correction struct {
 	err   error
 }
 
+// correctionKey names a reading of a setting piece as shown in a unit, with the
+// instrument to assume.
+type correctionKey struct {
+	set   *machine.Setting
+	usual string
+	unit  string
+}
+
 // correction finds the correction of a reading; nil where no setting piece was
 // read before it.
 func (b *bench) correction(r *machine.Reading, usual string, s scale) *correction {
 	if r.Set == nil {
 		return nil
 	}
-	k, known := b.corrections[r.Set]
+	key := correctionKey{r.Set, usual, s.unit}
+	k, known := b.corrections[key]
 	if !known {
 		k = b.readSetting(r, usual, s)
-		b.corrections[r.Set] = k
+		b.corrections[key] = k
 	}
 	return k
 }
