@@ -57,6 +57,9 @@ func loadAssets() *assetSet {
 			styles = append(styles, data...)
 			continue
 		}
+		if path.Ext(name) == ".js" {
+			data = bare(data)
+		}
 		files[path.Base(name)] = data
 	}
 	files[styleSheet] = styles

@@ -123,7 +123,7 @@ func accountOf(m *machine.Machine) (found, done []bookGroup) {
 	}
 	for _, e := range m.Events {
 		switch e.Body.(type) {
-		case *machine.AsFoundTaken, *machine.LookTaken, *machine.PartCounted, *machine.InTheWay, *machine.ReachDenied, *machine.JointOpened:
+		case *machine.AsFoundTaken, *machine.LookTaken, *machine.PartCounted, *machine.InTheWay, *machine.ReachDenied, *machine.JointOpened, *machine.SoundAdded:
 			found = add(found, e)
 		case *machine.JointClosed, *machine.HoldPassed, *machine.PartCleaned, *machine.RemedyDone, *machine.RemedyChosen, *machine.CallMade, *machine.JointLeft, *machine.Noted:
 			done = add(done, e)

@@ -83,3 +83,16 @@ func outboxPage(v *visit) error {
 	}
 	return v.show("outbox", http.StatusOK, frame{Title: "Kept here", Back: "/", Scripts: []string{script}})
 }
+
+// takenAt is when a photo or a recording was taken: by its own word, else by
+// the device that sent it. Zero where neither says.
+func (v *visit) takenAt(own time.Time) time.Time {
+	if !own.IsZero() {
+		return own
+	}
+	at, err := time.Parse(time.RFC3339, v.typed("taken"))
+	if err != nil || at.Year() < 1990 || at.After(v.opt.Now().Add(24*time.Hour)) {
+		return time.Time{}
+	}
+	return at.UTC()
+}

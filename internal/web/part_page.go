@@ -31,6 +31,7 @@ type partView struct {
 	Care      []careRow
 	Cleaned   []string
 	Photos    []photoRow
+	Sounds    soundList
 	Tray      string
 	Found     string
 	Calls     []callButton
@@ -109,6 +110,7 @@ func viewPart(v *bench.View, base string, id machine.PartID) (partView, bool) {
 	}
 	pv.Cleaning, pv.Care = cleaningOf(v.Machine, p), careFor(p.Hazards, sequence.Clean)
 	pv.Photos = photosOf(v.Machine, base, p.Photos)
+	pv.Sounds = soundsOf(v.Machine, base, machine.RefPart(p.ID))
 	if p.Found != nil {
 		pv.Found = strconv.Itoa(*p.Found)
 	}

@@ -119,6 +119,9 @@ func (s *site) routes() *roads {
 		"POST /m/{id}/withdraw":             withdrawPost,
 		"GET /m/{id}/photo":                 photoPage,
 		"POST /m/{id}/photo":                photoPost,
+		"GET /m/{id}/sound":                 soundPage,
+		"POST /m/{id}/sound":                soundPost,
+		"GET /m/{id}/s/{sum}":               playSound,
 		"GET /m/{id}/p/{sum}":               showPicture,
 		"GET /m/{id}/p/{sum}/small":         showPicture,
 	} {

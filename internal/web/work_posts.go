@@ -49,9 +49,10 @@ func receivedPost(v *visit) error {
 
 // proveView lists the proving tests in their order.
 type proveView struct {
-	Base  string
-	Tests []proveRow
-	Fault string
+	Base   string
+	Tests  []proveRow
+	Sounds soundList
+	Fault  string
 }
 
 type proveRow struct {
@@ -68,7 +69,7 @@ type proveRow struct {
 func provePage(v *visit) error { return v.showProve("", http.StatusOK) }
 
 func (v *visit) showProve(fault string, status int) error {
-	pv := proveView{Base: v.base(), Fault: fault}
+	pv := proveView{Base: v.base(), Fault: fault, Sounds: soundsOf(v.view.Machine, v.base(), "")}
 	tests := slices.Clone(v.view.Machine.Tests)
 	slices.SortStableFunc(tests, func(a, b *machine.Test) int { return a.Order - b.Order })
 	desk := v.view.Reckoner()

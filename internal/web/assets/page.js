@@ -99,6 +99,14 @@ export async function go(to, { push = true } = {}) {
 /** The build of the box that this page came from. */
 const stamp = () => new URL(import.meta.url).pathname.replace(/[^/]*$/, "");
 
+/** What only some pages need is fetched with the first of them. */
+function wanted() {
+  if (document.querySelector("input[type=file][accept*=image]")) import("./photo.js");
+  if (document.querySelector("form[data-sound]")) import("./sound.js");
+}
+wanted();
+document.addEventListener("swapped", wanted);
+
 if (location.hash.startsWith("#again=")) import("./again.js").then((m) => m.again(location.hash.slice(7)));
 
 addEventListener("popstate", () => { go(location.href, { push: false }); });

@@ -1,0 +1,57 @@
+package web
+
+import (
+	"io/fs"
+	"path"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// TestBare: what is for readers goes, what runs stays.
+func TestBare(t *testing.T) {
+	for from, want := range map[string]string{
+		"// a\n// b\nconst x = 1; // c\n\tfoo();\n":              "const x = 1;\nfoo();",
+		"/**\n * @param {string} a\n */\nfunction f(a) {}\n":     "function f(a) {}",
+		"/** @type {A} */ let a;\n":                              "let a;",
+		"f(/** @type {HTMLElement} */ (el), 1 /* one */);":       "f((el), 1 /* one */);",
+		`at("http://here/" + x); at("a // b"); // end` + "\n":    `at("http://here/" + x); at("a // b");`,
+		`at("http://here/" + x); say("a // b"); // don't` + "\n": `at("http://here/" + x); say("a // b"); // don't`,
+		"const s = `/* not one */`;":                             "const s = `/* not one */`;",
+		"x = a.replace(/\\/\\*/g, \"\");":                        "x = a.replace(/\\/\\*/g, \"\");",
+	} {
+		if got := string(bare([]byte(from))); got != want {
+			t.Errorf("%q is bared to %q, want %q", from, got, want)
+		}
+	}
+}
+
+// TestModulesCanBeBared: no text of a module runs over lines, where an indent
+// or a comment would be part of it, and no text looks like a type.
+func TestModulesCanBeBared(t *testing.T) {
+	names, _ := fs.Glob(assetFiles, "assets/*.js")
+	texts := regexp.MustCompile("\"[^\"\n]*\"|'[^'\n]*'|`[^`\n]*`")
+	total := 0
+	for _, name := range names {
+		data, err := assetFiles.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		small := bare(data)
+		total += len(pack(small))
+		for i, line := range strings.Split(string(small), "\n") {
+			if strings.Count(line, "`")%2 != 0 {
+				t.Errorf("%s, line %d of what is left: a text runs over lines: %s", path.Base(name), i+1, line)
+			}
+			for _, text := range texts.FindAllString(line, -1) {
+				if strings.Contains(text, "/** @") {
+					t.Errorf("%s: a text looks like a type: %s", path.Base(name), text)
+				}
+			}
+		}
+	}
+	t.Logf("all modules together: %d bytes on the wire", total)
+	if total > 20<<10 {
+		t.Errorf("all modules together are %d bytes on the wire, want at most %d", total, 20<<10)
+	}
+}
