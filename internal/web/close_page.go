@@ -37,6 +37,7 @@ type closeView struct {
 	Worked   *workedView
 	Open     bool // the lines of fasteners and shims stand open
 	WhyAt    string
+	Out      []leftRow // what goes out of which tray, and what is left there
 }
 
 // passRow is a hold with its tick to pass it by hand.
@@ -63,6 +64,9 @@ func (v *visit) viewClose(j *machine.Joint, trial bool) closeView {
 	cv := closeView{Base: v.base(), At: closeAddress(v.base(), j.ID), ID: string(j.ID), Name: j.Name, Joint: jointAddress(v.base(), j.ID),
 		State: jointState(j), Shut: j.State == machine.AsMade || j.State == machine.Closed, Trial: trial, Dry: j.Dry,
 		Facts: jointFacts(j), Sheet: sheetOf(v.view, v.base(), j), Care: careOfJoint(v.view, j, sequence.Close), Sets: v.setRows("set", setLines), Shims: v.setRows("shim", shimLines), WhyAt: whyAddress(v.base(), string(sequence.CloseID(j.ID)))}
+	if !cv.Shut {
+		cv.Out = countOut(v.view.Machine, cv.Base, j)
+	}
 	cv.Worked = workedOf(v.view.Reckoner(), cv.Base, j.Reckon)
 	for _, h := range v.view.MayClose(j, !trial) {
 		row := holdOf(cv.Base, h)

@@ -2,10 +2,10 @@ package web
 
 import (
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
+	"matchmark/internal/book/labels"
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
 )
@@ -187,12 +187,10 @@ func punch(n int) dots {
 	return d
 }
 
-var dotted = regexp.MustCompile(`^([1-9]) (?:dot|punch)`)
-
-// matchDots draws a mark that says it is dots: "2 dots".
+// matchDots draws a mark that says it is dots: "2 dots", "two dots on each".
 func matchDots(mark string) *dots {
-	if m := dotted.FindStringSubmatch(mark); m != nil {
-		d := punch(int(m[1][0] - '0'))
+	if n := labels.Dots(mark); n > 0 {
+		d := punch(n)
 		return &d
 	}
 	return nil

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"matchmark/internal/bench"
+	"matchmark/internal/book/labels"
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/spelling"
 )
@@ -30,6 +31,8 @@ func say(m *machine.Machine, body machine.Body) string {
 		return "Passed the hold " + checkName(m, b.Check) + " on " + jointName(m, b.Joint) + ", " + b.Initials + ": " + b.Why
 	case *machine.PartMoved:
 		return partName(m, b.Part) + " to " + trayWords(b.Tray)
+	case *machine.TrayMade:
+		return "Made " + trayWords(b.Mark) + behind(": ", b.Name)
 	case *machine.PartCounted:
 		return fmt.Sprintf("Counted %s: %d found", partName(m, b.Part), b.Found) + behind(", ", b.Words)
 	case *machine.PartCleaned:
@@ -147,10 +150,8 @@ func trayWords(mark string) string {
 		return "on the machine"
 	case mark == machine.NoTray:
 		return "off, no tray named"
-	case strings.IndexFunc(mark, func(r rune) bool { return r >= '0' && r <= '9' }) == 0:
-		return "tray " + mark
 	}
-	return mark
+	return labels.Called(mark)
 }
 
 // amountWords says a figure as it was typed, with its meaning where that

@@ -15,7 +15,8 @@ import (
 type Label struct {
 	Mark    string       // of the tray; on a tag, where the part lies
 	Name    string       // of the tray or the part; empty leaves a line to write on
-	Machine string       // "Wendle Codlin 18, no. 0418"
+	Machine string       // "Wendle Codlin 18"
+	Serial  string       // "0418"; written behind the machine's name where there is room
 	Date    time.Time    // when what is in it came off; zero leaves a line to write on
 	Link    string       // what the code opens; empty is no code
 	Dots    int          // match dots; 0 where there are none, or several sorts
@@ -27,10 +28,7 @@ type Label struct {
 
 // Of gives the label of a tray.
 func Of(m *machine.Machine, t *machine.Tray) Label {
-	l := Label{Mark: t.Mark, Name: t.Name, Machine: calling(m), Date: since(m, t), Dots: dotsOf(t)}
-	if l.Name == "" {
-		l.Name = assembliesOf(m, t)
-	}
+	l := Label{Mark: t.Mark, Name: NameOf(m, t), Machine: m.Name, Serial: m.Serial, Date: since(m, t), Dots: dotsOf(t)}
 	for _, p := range t.Parts {
 		l.Inside = append(l.Inside, times(p.Qty, p.Name))
 	}
@@ -76,15 +74,15 @@ func times(n int, name string) string {
 	return name
 }
 
-// calling is how a machine is named on paper.
-func calling(m *machine.Machine) string {
-	if m.Serial == "" {
-		return m.Name
+// NameOf is what a tray is called: as it was named, else by the assemblies that
+// what lies in it came from; empty for an empty tray without a name.
+func NameOf(m *machine.Machine, t *machine.Tray) string {
+	if t.Name != "" {
+		return t.Name
 	}
-	return m.Name + ", no. " + m.Serial
+	return assembliesOf(m, t)
 }
 
-// assembliesOf names what a tray holds by the assemblies it came from.
 func assembliesOf(m *machine.Machine, t *machine.Tray) string {
 	var ids []machine.AssemblyID
 	add := func(id machine.AssemblyID) {

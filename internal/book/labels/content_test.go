@@ -48,7 +48,7 @@ func TestLabelSaysWhatLiesThere(t *testing.T) {
 		return Of(m, &m.Trays[i])
 	}
 	l := at("14")
-	if l.Name != "Crankcase, cylinder head" || l.Machine != "Wendle Codlin 18, no. 0418" || l.Dots != 2 || l.Date.Day() != 10 {
+	if l.Name != "Crankcase, cylinder head" || l.Machine != "Wendle Codlin 18" || l.Serial != "0418" || l.Dots != 2 || l.Date.Day() != 10 {
 		t.Errorf("tray 14: %+v", l)
 	}
 	want := []string{"Main cap, main 1", "Main cap, main 2", "4 × valve", "2 × M12x1.25x70, main cap bolts, main 1", "2 × shim 0.15, main cap bolts, main 1"}

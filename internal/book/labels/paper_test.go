@@ -24,7 +24,7 @@ const home = "http://192.168.178.120:7462"
 func marked(n int) []Label {
 	var out []Label
 	for _, m := range traymark.Next(n, "codlin", func(string) bool { return false }) {
-		out = append(out, Label{Mark: m, Name: "Cylinder head, valve gear", Machine: "Wendle Codlin 18, no. 0418", Date: evening,
+		out = append(out, Label{Mark: m, Name: "Cylinder head, valve gear", Machine: "Wendle Codlin 18", Serial: "0418", Date: evening,
 			Link: Link(home, "wendle-codlin-18", m), Dots: 3, Inside: []string{"Rocker shaft", "8 × valve", "4 × M10x1.25, rocker bracket 1"}})
 	}
 	return out
@@ -155,7 +155,7 @@ func anyText(t *rapid.T, name string) string {
 }
 
 func anyLabel(t *rapid.T) Label {
-	l := Label{Mark: anyText(t, "mark"), Name: anyText(t, "name"), Machine: anyText(t, "machine"), Dots: rapid.IntRange(0, 9).Draw(t, "dots"),
+	l := Label{Mark: anyText(t, "mark"), Name: anyText(t, "name"), Machine: anyText(t, "machine"), Serial: anyText(t, "serial"), Dots: rapid.IntRange(0, 9).Draw(t, "dots"),
 		Tag: rapid.Bool().Draw(t, "tag"), Call: rapid.SampledFrom([]machine.Call{"", machine.NotJudged, machine.GoesBack, machine.MakeGood, machine.Renew}).Draw(t, "call"),
 		Number: rapid.IntRange(0, 9999).Draw(t, "number"), Inside: rapid.SliceOfN(rapid.Just("8 × M12x1.25x70, main cap 2"), 0, 20).Draw(t, "inside")}
 	if rapid.Bool().Draw(t, "dated") {
@@ -288,6 +288,7 @@ func TestNothingIsDroppedInSilence(t *testing.T) {
 		{Label{Mark: "14", Name: strings.Repeat("counterweight ", 20)}, "too long for this label and is cut"},
 		{Label{Mark: "14", Link: home + "/t/" + strings.Repeat("long", 60)}, "too long for a code"},
 		{Label{Mark: "14", Link: home + "/t/" + strings.Repeat("long", 2000)}, "does not go into a code"},
+		{Label{Mark: "14", Machine: "Wendle Codlin 18", Serial: "0418 (plate worn)", Link: home + "/t/m/14"}, "number 0418 (plate worn) is left out"},
 		{Label{Mark: "14", Machine: strings.Repeat("Wendle ", 30)}, "the machine's name"},
 	} {
 		if notes := strings.Join(lay(t, setup("roll29"), c.label).Notes, "\n"); !strings.Contains(notes, c.says) {

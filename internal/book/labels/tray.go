@@ -39,7 +39,7 @@ func (l Label) draw(w, h float64, s Setup) (Drawing, []string) {
 	} else {
 		p.tray(l, w, h, s)
 	}
-	for _, text := range append([]string{l.Mark, l.Name, l.Machine, s.Toward}, l.Inside...) {
+	for _, text := range append([]string{l.Mark, l.Name, l.Machine, l.Serial, s.Toward}, l.Inside...) {
 		if odd := Unprintable(text); len(odd) > 0 {
 			p.notes = append(p.notes, fmt.Sprintf("“%s” has letters that these faces do not have (%s); each is printed as an empty box", text, strings.Join(strings.Split(string(odd), ""), " ")))
 		}
@@ -63,7 +63,7 @@ func (p *pen) tray(l Label, w, h float64, s Setup) {
 	p.mark(l.Mark, column)
 	foot := h - 2.4 // top of the foot
 	p.foot(l, w, h, s)
-	p.row(machineLetters, Point{0, foot - 1}, column, false, l.Machine)
+	p.machine(l, Point{0, foot - 1}, column)
 	free := foot - 1 - machineLetters.Most*capRise - 0.3 // where the machine's name begins
 	names := area{0, MarkTall + 2.3, column, free - MarkTall - 2.3}
 	if h > 48 {
@@ -76,6 +76,23 @@ func (p *pen) tray(l Label, w, h float64, s Setup) {
 	}
 	p.block(nameLetters, names, l.Name)
 }
+
+// machine names the machine, with its number where there is room for both.
+func (p *pen) machine(l Label, at Point, width float64) {
+	whole := l.Machine
+	if l.Serial != "" {
+		whole += ", no. " + l.Serial
+	}
+	if l.Serial != "" && wide(machineLetters.Face, whole)*numberLeast > width {
+		p.notes = append(p.notes, fmt.Sprintf("the machine's number %s is left out: there is no room for it", l.Serial))
+		whole = l.Machine
+	}
+	p.row(machineLetters, at, width, false, whole)
+}
+
+// numberLeast is the least lettering at which the machine's number is written
+// behind its name, mm to the em.
+const numberLeast = 2.4
 
 // mark writes the tray's mark as tall as its room allows, 14 mm at most, with
 // a bar under it. A mark of several words may take two lines.
