@@ -108,13 +108,18 @@ func (v *visit) wish(q url.Values) (wish, error) {
 	return w, nil
 }
 
-// ownAddress is the address this page was asked for at.
+// ownAddress is the address this page was asked for at; where that is this
+// computer's alone, one that other devices open, if there is any.
 func (v *visit) ownAddress() string {
 	scheme := "http://"
 	if v.r.TLS != nil {
 		scheme = "https://"
 	}
-	return scheme + v.r.Host
+	at := scheme + v.r.Host
+	if reach := v.opt.Reach(); isLocal(at) && len(reach) > 0 {
+		return reach[0]
+	}
+	return at
 }
 
 // choose lists the labels of the choice, in the order of trays or of parts.

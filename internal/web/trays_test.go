@@ -199,6 +199,18 @@ func TestShopSettings(t *testing.T) {
 	h.ask("POST", "/m/codlin/labels", url.Values{"do": {"x"}}).is(422)
 }
 
+// TestCodeIsReached: where nobody gave an address, the codes carry one that
+// other devices open.
+func TestCodeIsReached(t *testing.T) {
+	h := newHouse(t)
+	h.halfApart()
+	h.site = New(h.shop, Options{By: "R.", Now: fixed, Reach: func() []string { return []string{"http://192.168.1.5:7462"} }})
+	p := h.ask("GET", "/m/codlin/labels", nil).is(200)
+	if p.value("address") != "http://192.168.1.5:7462" || strings.Contains(p.text, "A phone cannot open") {
+		t.Errorf("the address is %q", p.value("address"))
+	}
+}
+
 // TestMarkMeant: a mark is kept as it stands on its label.
 func TestMarkMeant(t *testing.T) {
 	h := newHouse(t)
