@@ -28,8 +28,8 @@ func main() {
 	os.Exit(cli.Main(context.Background(), os.Args[1:], cli.Surroundings{
 		In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Now: time.Now,
 		DataDir: dataDir(), By: by, Device: device,
-		Pages: func(shop *bench.Shop, hosts []string) http.Handler {
-			return web.New(shop, web.Options{Hosts: hosts, By: by, Now: time.Now})
+		Pages: func(shop *bench.Shop, s cli.Serving) http.Handler {
+			return web.New(shop, web.Options{Hosts: s.Names, By: by, Now: time.Now, Door: s.Door, Reach: s.Reach, Lock: s.Lock})
 		},
 		BookFile: func(ctx context.Context, shop *bench.Shop, id machine.MachineID) ([]byte, error) {
 			return web.BookFile(ctx, shop, id, time.Now)

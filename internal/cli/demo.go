@@ -47,7 +47,7 @@ func (c *demoCmd) Run(r *run) error {
 		return c.show(r, v, "")
 	}
 	var failed error
-	err = r.serve(shop, c.Addr, r.bookPath(), func(url string) { failed = c.show(r, v, url) })
+	err = r.serve(shop, c.listening, func(url string) { failed = c.show(r, v, url) })
 	if err == nil {
 		err = failed
 	}

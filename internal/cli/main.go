@@ -20,10 +20,10 @@ type Surroundings struct {
 	Out     io.Writer
 	Err     io.Writer
 	Now     func() time.Time
-	DataDir string                                   // where the shop's file lies when none is named
-	By      string                                   // author of what is recorded here
-	Device  string                                   // name of this device
-	Pages   func(*bench.Shop, []string) http.Handler // the web pages, for the host names served
+	DataDir string                                  // where the shop's file lies when none is named
+	By      string                                  // author of what is recorded here
+	Device  string                                  // name of this device
+	Pages   func(*bench.Shop, Serving) http.Handler // the web pages
 
 	// BookFile writes the book of a machine as one file that stands alone.
 	BookFile func(context.Context, *bench.Shop, machine.MachineID) ([]byte, error)
@@ -35,8 +35,10 @@ type grammar struct {
 	Machine string `short:"m" name:"on" help:"Machine, by its id. Not needed where the file holds one." placeholder:"ID"`
 	JSON    bool   `name:"json" help:"Answer in JSON (docs/JSON.md)."`
 
-	Demo       demoCmd     `cmd:"" help:"Load the demo machine, run the main job and serve it on this computer."`
+	Demo       demoCmd     `cmd:"" help:"Load the demo machine, run the main job and serve it."`
 	Serve      serveCmd    `cmd:"" help:"Serve the pages."`
+	Pair       pairCmd     `cmd:"" help:"Make a code that lets one phone or other device in."`
+	Devices    devicesCmd  `cmd:"" help:"Devices that were let in: list them, or let one out."`
 	MachineCmd machineCmd  `cmd:"" name:"machine" help:"Start, list or show machines."`
 	Log        logCmd      `cmd:"" help:"Add to the log, or show it."`
 	Judge      judgeCmd    `cmd:"" help:"Verdicts on the checks."`

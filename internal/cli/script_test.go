@@ -26,7 +26,7 @@ func TestMain(m *testing.M) {
 			In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
 			Now:     func() time.Time { return clock },
 			DataDir: filepath.Join(os.Getenv("WORK"), "data"), By: "Ansa", Device: "script",
-			Pages: func(*bench.Shop, []string) http.Handler { return http.NotFoundHandler() },
+			Pages: func(*bench.Shop, Serving) http.Handler { return http.NotFoundHandler() },
 			BookFile: func(_ context.Context, _ *bench.Shop, id machine.MachineID) ([]byte, error) {
 				return []byte("the book of " + id + "\n"), nil // the pages have tests of their own
 			},
