@@ -1,6 +1,9 @@
 package machine
 
-import "slices"
+import (
+	"iter"
+	"slices"
+)
 
 // declared is a machine as the declaring facts of a log have it, before
 // anything was done to it. It is not changed once it is made.
@@ -10,20 +13,36 @@ type declared struct {
 	kinds
 }
 
-// declaring lists the speaking entries that say what the machine consists of.
-func (s *sequence) declaring(speaks []bool) []Entry {
-	var facts []Entry
-	for n := range speaks {
-		if i := s.next(n); speaks[i] && declares(s.entries[i].Body) {
-			facts = append(facts, s.entries[i])
+// declaring gives the speaking entries that say what the machine consists of.
+func (s *sequence) declaring(speaks []bool) iter.Seq[*Entry] {
+	return func(yield func(*Entry) bool) {
+		for n := range speaks {
+			if i := s.next(n); speaks[i] && declares(s.entries[i].Body) && !yield(&s.entries[i]) {
+				return
+			}
 		}
 	}
-	return facts
+}
+
+// by tells whether d was made from these facts.
+func (d *declared) by(facts iter.Seq[*Entry]) bool {
+	n := 0
+	for e := range facts {
+		if n == len(d.facts) || d.facts[n] != *e {
+			return false
+		}
+		n++
+	}
+	return n == len(d.facts)
 }
 
 // declare builds the machine that the facts declare. It depends on nothing
 // else.
-func declare(facts []Entry) *declared {
+func declare(from iter.Seq[*Entry]) *declared {
+	var facts []Entry
+	for e := range from {
+		facts = append(facts, *e)
+	}
 	f := &folder{m: &Machine{index: newIndex()},
 		kinds: kinds{map[PartID]kin[*Part]{}, map[JointID]kin[*Joint]{}, map[CheckID]kin[*Check]{}}}
 	f.structure(facts)

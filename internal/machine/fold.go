@@ -32,7 +32,7 @@ func Again(entries []Entry, before *Machine) *Machine {
 	speaks := f.live(seq)
 	facts := seq.declaring(speaks)
 	var d *declared
-	if before != nil && before.base != nil && slices.Equal(before.base.facts, facts) {
+	if before != nil && before.base != nil && before.base.by(facts) {
 		d = before.base
 	} else {
 		d = declare(facts)

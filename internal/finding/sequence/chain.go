@@ -26,7 +26,11 @@ func newNet(n int, rules []rule, aside []bool) *net {
 	g.ands = bucket(n, func(put func(int, edge)) {
 		g.edges(func(from, to, r int) { put(from, edge{to, r}) })
 	})
-	g.edges(func(_, to, _ int) { g.wait[to]++ })
+	for _, list := range g.ands {
+		for _, e := range list {
+			g.wait[e.to]++
+		}
+	}
 	for i := range rules {
 		r := &rules[i]
 		switch {

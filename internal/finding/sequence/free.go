@@ -33,7 +33,7 @@ func (p *Plan) findFree(d *draft) {
 				continue
 			}
 		}
-		if st := &p.Steps[s]; st.Act != Close || len(d.checkHolds(st.Joint))+len(d.jointHolds(st.Joint)) == 0 {
+		if st := &p.Steps[s]; st.Act != Close || !d.closingHeld(st.Joint) {
 			free = append(free, s)
 		}
 	}

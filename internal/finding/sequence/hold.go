@@ -47,19 +47,29 @@ func MayClose(m *machine.Machine, v Verdicts, j *machine.Joint, final bool) []Ho
 	return append(d.checkHolds(j), d.jointHolds(j)...)
 }
 
+// closingHeld tells whether anything forbids closing a joint for good now.
+func (d *draft) closingHeld(j *machine.Joint) bool {
+	return slices.ContainsFunc(d.hiding(j), func(c *machine.Check) bool { return d.holds(j, c) }) || len(d.jointHolds(j)) > 0
+}
+
+// holds tells whether closing the joint for good would hide an open check.
+func (d *draft) holds(j *machine.Joint, c *machine.Check) bool {
+	s := &d.checks[c.Number()]
+	return s.open() && !s.moot && !s.accepted && passed(j, c) == nil && (slices.Contains(s.own, j) || d.completes(s.sets, j))
+}
+
 // checkHolds are the open checks that closing the joint for good would hide.
 func (d *draft) checkHolds(j *machine.Joint) []Hold {
 	var out []Hold
 	for _, c := range d.hiding(j) {
-		s := &d.checks[c.Number()]
-		if !s.open() || s.moot || s.accepted || passed(j, c) != nil {
+		if !d.holds(j, c) {
 			continue
 		}
-		if slices.Contains(s.own, j) {
-			out = append(out, d.hold(j, c, fmt.Sprintf("%s; it can no longer be made once %s is closed", d.standsAs(c), spelling.Inside(j.Name))))
-		} else if d.completes(s.sets, j) {
-			out = append(out, d.hold(j, c, fmt.Sprintf("%s; closing %s would hide it", d.standsAs(c), spelling.Inside(j.Name))))
+		why := "; closing " + spelling.Inside(j.Name) + " would hide it"
+		if slices.Contains(d.checks[c.Number()].own, j) {
+			why = "; it can no longer be made once " + spelling.Inside(j.Name) + " is closed"
 		}
+		out = append(out, d.hold(j, c, d.standsAs(c)+why))
 	}
 	return out
 }

@@ -153,8 +153,11 @@ func (s *settled) links() [][]link {
 	into := bucket(s.n, func(put func(int, link)) {
 		for i := range s.rules {
 			r := &s.rules[i]
-			alt, several := s.pick[i]
-			if !s.live(i) || len(r.any) == 0 || len(r.any) > 1 && !several {
+			alt, settled := 0, len(r.any) == 1
+			if len(r.any) > 1 {
+				alt, settled = s.pick[i]
+			}
+			if !settled || !s.live(i) {
 				continue
 			}
 			for _, l := range r.any[alt] {
@@ -167,9 +170,14 @@ func (s *settled) links() [][]link {
 		}
 	})
 	for to, list := range into {
+		if len(list) < 2 {
+			continue
+		}
 		slices.SortFunc(list, func(a, b link) int {
-			return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(s.rules[a.rule].strength(), s.rules[b.rule].strength()),
-				cmp.Compare(a.rule, b.rule))
+			if a.from != b.from {
+				return a.from - b.from
+			}
+			return cmp.Or(s.rules[a.rule].strength()-s.rules[b.rule].strength(), a.rule-b.rule)
 		})
 		into[to] = slices.CompactFunc(list, func(a, b link) bool { return a.from == b.from })
 	}
