@@ -42,15 +42,22 @@ func sizeInBank(s Symbol) (w, h float64) {
 
 // height of a bank with its headings.
 func (b bank) height() float64 {
-	h := headings
+	h := b.headings()
 	for _, k := range b.kinds {
 		h += pitch(k)
 	}
 	return h
 }
 
-// headings is the room for the names of the places.
-const headings = 78.0
+// headings is the room for the names of the places, above the centre lines.
+func (b bank) headings() float64 {
+	for _, p := range b.places {
+		if len(heading(p)) > 1 {
+			return 82
+		}
+	}
+	return 54
+}
 
 // heading is a place's name in as many lines of a column as it takes, at most
 // two; a word too long for its column is cut.
@@ -82,10 +89,35 @@ func (b bank) split() []bank {
 			k.items = k.items[from:to]
 			part.kinds = append(part.kinds, k)
 		}
-		out = append(out, part)
+		out = append(out, part.fold()...)
 	}
 	return out
 }
+
+// fold parts a long narrow bank into several that stand side by side, of about
+// like height.
+func (b bank) fold() []bank {
+	beside := int((inside + bankGap) / (b.width() + bankGap))
+	pieces := min(beside, (len(b.kinds)+2)/3)
+	if pieces < 2 {
+		return []bank{b}
+	}
+	goal := (b.height() - b.headings()) / float64(pieces)
+	var out []bank
+	part, high := bank{family: b.family, places: b.places}, 0.0
+	for _, k := range b.kinds {
+		if high > 0 && high+pitch(k)/2 > goal && len(out) < pieces-1 {
+			out = append(out, part)
+			part, high = bank{family: b.family, places: b.places}, 0
+		}
+		part.kinds = append(part.kinds, k)
+		high += pitch(k)
+	}
+	return append(out, part)
+}
+
+// bankGap parts two banks side by side.
+const bankGap = 40.0
 
 func pitch(k kind) float64 {
 	_, h := sizeInBank(k.symbol)
@@ -104,7 +136,7 @@ func (s *Sheet) layBanks(banks []bank, y float64) float64 {
 			x, y, deep = margin+inset, y+deep+rowGap, 0
 		}
 		s.layBank(b, x, y)
-		x += b.width() + 40
+		x += b.width() + bankGap
 		deep = max(deep, b.height())
 	}
 	if deep == 0 {
@@ -122,9 +154,9 @@ func (s *Sheet) layBank(b bank, x, y float64) {
 		for line, word := range heading(p) {
 			s.Notes = append(s.Notes, Note{At: point{at, y + lettering/2 + 27*float64(line)}, Text: word})
 		}
-		s.Axes = append(s.Axes, Axis{point{at, y + headings - 16}, point{at, y + b.height() - 4}})
+		s.Axes = append(s.Axes, Axis{point{at, y + b.headings() - 16}, point{at, y + b.height() - 4}})
 	}
-	y += headings
+	y += b.headings()
 	for _, k := range b.kinds {
 		s.layKind(b, k, x, y+pitch(k)/2-apart/2)
 		y += pitch(k)

@@ -8,6 +8,17 @@ type pair struct {
 	kinds  []kind
 }
 
+// threaded tells whether most of a pair sits on its axes.
+func (p pair) threaded() bool {
+	n := 0
+	for _, k := range p.kinds {
+		if k.threaded() {
+			n++
+		}
+	}
+	return 3*n > 2*len(p.kinds)
+}
+
 // layPairs sets a pair in as many double rows as it needs.
 func (s *Sheet) layPairs(p pair, y float64) float64 {
 	r := run{axis: true}
@@ -38,7 +49,9 @@ func (s *Sheet) layDouble(p pair, r run, y float64) float64 {
 	}
 	end := x - apart - spread + 12
 	for i, at := range [2]float64{upper, lower} {
-		s.Axes = append(s.Axes, Axis{point{margin + inset - 12, at}, point{end, at}})
+		if p.threaded() {
+			s.Axes = append(s.Axes, Axis{point{margin + inset - 12, at}, point{end, at}})
+		}
 		s.Notes = append(s.Notes, Note{At: point{margin + inset, [2]float64{y + 12, lower + high/2 + 2*radius + 40}[i]}, Text: p.places[i], Left: true})
 	}
 	return lower + high/2 + 2*radius + 40 + 12 + rowGap

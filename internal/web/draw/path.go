@@ -153,7 +153,39 @@ func (t *tracer) arc(a []float64) {
 		rx, ry, sweep = a[1]/100*t.w, a[0]/100*t.h, 1-sweep
 	}
 	t.out.WriteString("A" + figure(rx) + spaced(ry) + " 0 " + figure(a[2]) + spaced(sweep))
+	for _, p := range chords(t.last, t.place(a[4], a[5]), rx, ry, a[2] != 0, sweep != 0) {
+		t.along(p)
+	}
 	t.to(" ", a[4], a[5])
+}
+
+// chords are points along an elliptic arc from p to q, without its ends. The
+// centre is found as SVG 2, appendix B.2.4 does it, for axes that lie level.
+func chords(p, q point, rx, ry float64, large, sweep bool) []point {
+	x, y := (p.x-q.x)/2, (p.y-q.y)/2
+	over := x*x/(rx*rx) + y*y/(ry*ry)
+	if over > 1 { // too small to reach: grown until it does
+		rx, ry, over = rx*math.Sqrt(over), ry*math.Sqrt(over), 1
+	}
+	k := math.Sqrt(max(0, 1/over-1))
+	if large == sweep {
+		k = -k
+	}
+	cx, cy := k*rx*y/ry, -k*ry*x/rx
+	from, to := math.Atan2((y-cy)/ry, (x-cx)/rx), math.Atan2((-y-cy)/ry, (-x-cx)/rx)
+	if sweep && to < from {
+		to += 2 * math.Pi
+	}
+	if !sweep && to > from {
+		to -= 2 * math.Pi
+	}
+	const n = 10
+	var out []point
+	for i := 1; i < n; i++ {
+		sin, cos := math.Sincos(from + (to-from)*float64(i)/n)
+		out = append(out, point{(p.x+q.x)/2 + cx + rx*cos, (p.y+q.y)/2 + cy + ry*sin})
+	}
+	return out
 }
 
 func (t *tracer) circle(x, y, r float64) {

@@ -109,22 +109,28 @@ func (s Symbol) size(turned bool) (w, h float64) {
 }
 
 // enter is where a leader from a point outside, aimed at a point of the mark,
-// ends: a little way inside the outline, as a leader with a dot does
-// (ISO 128-22, from memory).
+// ends: a little way inside the first outline it comes to, as a leader with a
+// dot does (ISO 128-22, from memory). It goes on past its aim where that lies
+// in the open, as the middle of a ring does.
 func (m Mark) enter(from, aim point) point {
-	first := 1.0
-	for _, e := range m.drawn.edges {
-		a, b := point{m.At.x + e.from.x, m.At.y + e.from.y}, point{m.At.x + e.to.x, m.At.y + e.to.y}
-		if t, ok := meeting(from, aim, a, b); ok {
-			first = min(first, t)
-		}
-	}
 	long := math.Hypot(aim.x-from.x, aim.y-from.y)
 	if long == 0 {
 		return aim
 	}
-	t := min(first+7/long, 1)
-	return point{from.x + t*(aim.x-from.x), from.y + t*(aim.y-from.y)}
+	far := 1 + math.Hypot(m.At.w, m.At.h)/long
+	end := point{from.x + far*(aim.x-from.x), from.y + far*(aim.y-from.y)}
+	first := math.Inf(1)
+	for _, e := range m.drawn.edges {
+		a, b := point{m.At.x + e.from.x, m.At.y + e.from.y}, point{m.At.x + e.to.x, m.At.y + e.to.y}
+		if t, ok := meeting(from, end, a, b); ok {
+			first = min(first, t)
+		}
+	}
+	if math.IsInf(first, 1) {
+		return aim
+	}
+	t := first + 6/(far*long)
+	return point{from.x + t*(end.x-from.x), from.y + t*(end.y-from.y)}
 }
 
 // meeting is how far along p to q the stretch a to b is met.

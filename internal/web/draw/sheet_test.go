@@ -271,3 +271,28 @@ func TestSVG(t *testing.T) {
 		}
 	}
 }
+
+// TestKept: what is remembered is what would be drawn afresh, with the states
+// of now, and another machine is not taken for it.
+func TestKept(t *testing.T) {
+	var k Kept
+	_, d := library(t, 3)
+	k.General(d)
+	for i := range d.Items {
+		d.Items[i].State = []string{"off", "held", "built"}[i%3]
+	}
+	for _, m := range []Machine{d, second(t)} {
+		p, q := Page{Shapes: &Shapes{}}, Page{Shapes: &Shapes{}}
+		p.Href = func([]Item) string { return "" }
+		p.Say = func(items []Item) string { return items[0].Name + items[0].State }
+		q.Href, q.Say = p.Href, p.Say
+		if k.General(m).SVG(p) != m.General().SVG(q) {
+			t.Error("the remembered arrangement is not the one drawn afresh")
+		}
+	}
+}
+
+func second(t *testing.T) Machine {
+	_, d := library(t, 2)
+	return d
+}

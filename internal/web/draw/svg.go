@@ -141,20 +141,29 @@ func (w *sheetWriter) axes(axes []Axis) {
 // own lines.
 func (w *sheetWriter) leaders(balloons []Balloon) {
 	for _, b := range balloons {
-		fmt.Fprintf(w, `<path class="ld%s" d="M%s%sL%s%s"/>`, w.classOf(b), figure(b.At.x), spaced(b.At.y), figure(b.To.x), spaced(b.To.y))
+		fmt.Fprintf(w, `<path class="ld%s" d="M%s%sL%s%s"/>`, w.leader(b), figure(b.At.x), spaced(b.At.y), figure(b.To.x), spaced(b.To.y))
 	}
 }
 
 // dots end the leaders, over the symbols.
 func (w *sheetWriter) dots(balloons []Balloon) {
 	for _, b := range balloons {
-		fmt.Fprintf(w, `<path class="ld%s" d="M%s%sL%s%s"/><circle class="dot%s" cx="%s" cy="%s" r="3.2"/>`, w.classOf(b), figure(b.To.x+(b.At.x-b.To.x)*b.back()), spaced(b.To.y+(b.At.y-b.To.y)*b.back()), figure(b.To.x), spaced(b.To.y), w.classOf(b), figure(b.To.x), figure(b.To.y))
+		fmt.Fprintf(w, `<path class="ld%s" d="M%s%sL%s%s"/><circle class="dot%s" cx="%s" cy="%s" r="3.2"/>`, w.leader(b), figure(b.To.x+(b.At.x-b.To.x)*b.back()), spaced(b.To.y+(b.At.y-b.To.y)*b.back()), figure(b.To.x), spaced(b.To.y), w.leader(b), figure(b.To.x), figure(b.To.y))
 	}
 }
 
 // back is the share of a leader that lies over its symbol, at its dot.
 func (b Balloon) back() float64 {
 	return min(1, 8/max(math.Hypot(b.At.x-b.To.x, b.At.y-b.To.y), 1))
+}
+
+// leader is the class of a balloon's leader: it leads to one part, and marks
+// only that one as chosen.
+func (w *sheetWriter) leader(b Balloon) string {
+	if b.Shown == "" && b.Items[0].ID != w.page.Here {
+		return ""
+	}
+	return w.classOf(b)
 }
 
 func (w *sheetWriter) classOf(b Balloon) string {
