@@ -8,11 +8,11 @@ import (
 // What a module holds for its reader only. Each pattern is safe for modules
 // written by the rules that TestModulesCanBeBared holds them to.
 var forReaders = []*regexp.Regexp{
-	regexp.MustCompile(`(?m)^[ \t]*//.*\n`),             // a line that is a comment
-	regexp.MustCompile(`(?ms)^[ \t]*/\*.*?\*/[ \t]*\n`), // lines that are one
-	regexp.MustCompile(`/\*\* @[^*]*\*/ ?`),             // a type within a line
-	regexp.MustCompile("(?m)[ \t]+//[^\"'`\n]*$"),       // a comment behind a line
-	regexp.MustCompile(`(?m)^[ \t]+`),                   // the indent
+	regexp.MustCompile(`(?m)^[ \t]*//.*\n`),                                 // a line that is a comment
+	regexp.MustCompile(`(?m)^[ \t]*/\*[^*]*\*+(?:[^/*][^*]*\*+)*/[ \t]*\n`), // lines that are one
+	regexp.MustCompile(`/\*\* @[^*]*\*/ ?`),                                 // a type within a line
+	regexp.MustCompile("(?m)[ \t]+//[^\"'`\n]*$"),                           // a comment behind a line
+	regexp.MustCompile(`(?m)^[ \t]+`),                                       // the indent
 }
 
 // bare takes out of a module what only a reader needs: a third of what would

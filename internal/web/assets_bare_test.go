@@ -11,14 +11,15 @@ import (
 // TestBare: what is for readers goes, what runs stays.
 func TestBare(t *testing.T) {
 	for from, want := range map[string]string{
-		"// a\n// b\nconst x = 1; // c\n\tfoo();\n":              "const x = 1;\nfoo();",
-		"/**\n * @param {string} a\n */\nfunction f(a) {}\n":     "function f(a) {}",
-		"/** @type {A} */ let a;\n":                              "let a;",
-		"f(/** @type {HTMLElement} */ (el), 1 /* one */);":       "f((el), 1 /* one */);",
-		`at("http://here/" + x); at("a // b"); // end` + "\n":    `at("http://here/" + x); at("a // b");`,
-		`at("http://here/" + x); say("a // b"); // don't` + "\n": `at("http://here/" + x); say("a // b"); // don't`,
-		"const s = `/* not one */`;":                             "const s = `/* not one */`;",
-		"x = a.replace(/\\/\\*/g, \"\");":                        "x = a.replace(/\\/\\*/g, \"\");",
+		"// a\n// b\nconst x = 1; // c\n\tfoo();\n":                         "const x = 1;\nfoo();",
+		"/**\n * @param {string} a\n */\nfunction f(a) {}\n":                "function f(a) {}",
+		"/** @type {A} */ let a;\nlet b;\n/** two\n ** lines **/\nlet c;\n": "let a;\nlet b;\nlet c;",
+		"/** @type {A} */ let a;\n":                                         "let a;",
+		"f(/** @type {HTMLElement} */ (el), 1 /* one */);":                  "f((el), 1 /* one */);",
+		`at("http://here/" + x); at("a // b"); // end` + "\n":               `at("http://here/" + x); at("a // b");`,
+		`at("http://here/" + x); say("a // b"); // don't` + "\n":            `at("http://here/" + x); say("a // b"); // don't`,
+		"const s = `/* not one */`;":                                        "const s = `/* not one */`;",
+		"x = a.replace(/\\/\\*/g, \"\");":                                   "x = a.replace(/\\/\\*/g, \"\");",
 	} {
 		if got := string(bare([]byte(from))); got != want {
 			t.Errorf("%q is bared to %q, want %q", from, got, want)
