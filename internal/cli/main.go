@@ -44,6 +44,7 @@ type grammar struct {
 	Judge      judgeCmd    `cmd:"" help:"Verdicts on the checks."`
 	Decide     decideCmd   `cmd:"" help:"The best consistent set of remedies."`
 	Papers     papersCmd   `cmd:"" help:"Papers that leave the bench: orders to shops, the buying list, the book as one file."`
+	Labels     labelsCmd   `cmd:"" help:"Labels of trays and tie-on tags of parts, as PDF."`
 	Identify   identifyCmd `cmd:"" help:"From sizes to the standard part: bearing, seal, thread, gear …"`
 	Order      orderCmd    `cmd:"" help:"The whole order, to its end."`
 	Next       nextCmd     `cmd:"" help:"What can be done now, and what is held."`

@@ -262,7 +262,7 @@ func isLocal(address string) bool {
 
 // freshMarks are marks for trays that are not made yet.
 func (v *visit) freshMarks(n int) []string {
-	used := usedMarks(v.view.Machine)
+	used := v.view.Machine.UsedMarks()
 	return traymark.Next(n, string(v.view.ID), func(mark string) bool { return used[mark] || used[strings.ToLower(mark)] })
 }
 

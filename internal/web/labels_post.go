@@ -62,7 +62,7 @@ func (v *visit) makeTrays(w wish) error {
 	marks := strings.Fields(v.typed("marks"))
 	marks = marks[:min(n, len(marks))]
 	bodies := madeOf(marks)
-	used := usedMarks(v.view.Machine)
+	used := v.view.Machine.UsedMarks()
 	fits := len(marks) == n && !slices.ContainsFunc(marks, func(m string) bool { return !traymark.Made(m) || used[m] })
 	if !fits && !v.kept(bodies...) {
 		marks = v.freshMarks(n)

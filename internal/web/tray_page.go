@@ -57,29 +57,10 @@ func (v *visit) tray() (*machine.Tray, error) {
 	if t := trayMeant(m, mark); t != nil && mark != machine.NoTray {
 		return t, nil
 	}
-	if usedMarks(m)[mark] {
+	if m.UsedMarks()[mark] {
 		return &machine.Tray{Mark: mark}, nil
 	}
 	return nil, plight{http.StatusNotFound, "There is no tray “" + clip(mark, 60) + "” on this machine", "Nothing was changed. Find it on the Trays page, by its mark or by a part that lies in it."}
-}
-
-// usedMarks are the marks of all trays that are or were in use.
-func usedMarks(m *machine.Machine) map[string]bool {
-	used := map[string]bool{}
-	for _, t := range m.Trays {
-		used[t.Mark] = true
-	}
-	for _, e := range m.Events {
-		switch b := e.Body.(type) {
-		case *machine.JointOpened:
-			used[b.Tray] = true
-		case *machine.PartMoved:
-			used[b.Tray] = true
-		}
-	}
-	delete(used, "")
-	delete(used, machine.NoTray)
-	return used
 }
 
 func (v *visit) showTray(tv trayView, status int) error {
@@ -228,7 +209,7 @@ func shortPage(v *visit) error {
 	switch {
 	case trayMeant(m, what) != nil:
 		return v.go303(trayAddress(base, trayMeant(m, what).Mark))
-	case usedMarks(m)[what]:
+	case m.UsedMarks()[what]:
 		return v.go303(trayAddress(base, what))
 	case ref.Kind() == "part" && m.Part(machine.PartID(ref.ID())) != nil:
 		return v.go303(partAddress(base, machine.PartID(ref.ID())))
