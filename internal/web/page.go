@@ -80,13 +80,14 @@ type navItem struct {
 	Name, At string
 	Here     bool
 	Bar      bool // in the phone's bar
+	Rest     bool // behind “More” where the row is short
 }
 
 // titleBlock is the drawing's title block.
 type titleBlock struct{ Machine, Number, Owner, AsOf string }
 
 var packers = sync.Pool{New: func() any {
-	z, _ := gzip.NewWriterLevel(nil, gzip.BestSpeed) // the level is a constant of the package
+	z, _ := gzip.NewWriterLevel(nil, gzip.DefaultCompression) // the level is a constant of the package
 	return z
 }}
 

@@ -213,14 +213,16 @@ func (v *visit) show(name string, status int, f frame) error {
 	return v.send(v.w, v.r, name, status, f)
 }
 
-// nav is the row of pages; four of them stand in the phone's bar.
+// nav is the row of pages; four of them stand in the phone's bar, and some give
+// way where the row is short.
 func nav(base, here string, questions int) []navItem {
 	items := []navItem{{Name: "Bench", At: base, Bar: true}, {Name: "Machine", At: base + "/machine", Bar: true},
 		{Name: "Trays", At: base + "/trays", Bar: true}, {Name: "Fits", At: base + "/fits"},
-		{Name: "Decide", At: base + "/decide"}, {Name: "Buy", At: base + "/buy"},
-		{Name: "Build order", At: base + "/build"}, {Name: "Book", At: base + "/book", Bar: true}}
+		{Name: "Decide", At: base + "/decide", Rest: true}, {Name: "Buy", At: base + "/buy", Rest: true},
+		{Name: "Build order", At: base + "/build", Rest: true}, {Name: "Proving", At: base + "/prove", Rest: true},
+		{Name: "Book", At: base + "/book", Bar: true}}
 	if questions > 0 {
-		items = append(items, navItem{Name: fmt.Sprintf("Questions %d", questions), At: base + "/questions"})
+		items = append(items, navItem{Name: fmt.Sprintf("Questions %d", questions), At: base + "/questions", Rest: true})
 	}
 	for i := range items {
 		word, _, _ := strings.Cut(items[i].Name, " ")
