@@ -65,7 +65,11 @@ func viewBench(v *bench.View, base string) benchView {
 	bv.More = len(jobs) - len(bv.Jobs)
 	for _, h := range heldByJoint(v) {
 		if len(bv.Held) < mostHeld {
-			bv.Held = append(bv.Held, holdOf(base, h))
+			row := holdOf(base, h)
+			if why, _, long := strings.Cut(row.Why, "; "); long { // what would come of it stands with the hold itself
+				row.Why = why + "."
+			}
+			bv.Held = append(bv.Held, row)
 		} else {
 			bv.HeldMore++
 		}
@@ -75,7 +79,7 @@ func viewBench(v *bench.View, base string) benchView {
 	}
 	if n := len(v.Machine.Events); n > 0 {
 		e := v.Machine.Events[n-1]
-		bv.Last, bv.LastAt, bv.Undo = say(v.Machine, e.Body), lately(e.At, v.AsOf), string(e.Entry)
+		bv.Last, bv.LastAt, bv.Undo = clip(say(v.Machine, e.Body), 90), lately(e.At, v.AsOf), string(e.Entry)
 	}
 	return bv
 }
@@ -162,7 +166,7 @@ func jobOf(v *bench.View, base string, s *sequence.Step) (string, jobRow) {
 		return key, job
 	case sequence.Collect:
 		if what, ok := strings.CutPrefix(s.Name, "Collect "); ok {
-			job.Name = "Collect: " + spelling.Inside(what)
+			job.Name = "Collect " + spelling.Inside(what)
 		}
 	case sequence.Open, sequence.Undo:
 		job.Words = strings.Join(nonEmpty(behind("Before it, take ", strings.Join(s.Joint.AsFound, ", ")), careWords(s.Hazards)), ". ")

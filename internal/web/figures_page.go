@@ -2,36 +2,75 @@ package web
 
 import (
 	"net/http"
+	"net/url"
+	"slices"
 	"strconv"
+	"strings"
+	"sync"
 
 	"matchmark/internal/bench"
+	"matchmark/internal/kit"
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/spelling"
 )
 
 // figuresView lists the figures of the machine that limits are worked out
-// from.
+// from, those of one kit at a time.
 type figuresView struct {
 	Base  string
+	Kits  []figureKit
+	Title string // of the kit that is shown
 	List  []figureRow
 	Froms []option
 	Fault string
 }
 
+// figureKit is the kit that asks for some figures.
+type figureKit struct {
+	At, Name   string
+	Known, All int
+	Here       bool
+}
+
+// kitOfDatum tells which kit of the library asks for each figure. Kits of the
+// user's own are not in it; their figures stand under "Other".
+var kitOfDatum = sync.OnceValues(func() (map[string]kit.Head, error) {
+	sheets, err := kit.Library()
+	out := map[string]kit.Head{}
+	for _, s := range sheets {
+		for _, d := range s.Data {
+			if _, taken := out[d.ID]; !taken {
+				out[d.ID] = s.Kit
+			}
+		}
+	}
+	return out, err
+})
+
 type figureRow struct {
 	ID, Name, Unit string
-	Value          string // with its provenance; empty while not known
+	Value, From    string // From is where it comes from; both empty while not known
 	Typed, Source  string // shown again after a refusal
 }
 
-func figuresPage(v *visit) error { return v.showFigures("", http.StatusOK) }
+func figuresPage(v *visit) error { return v.showFigures(v.asked("a"), "", http.StatusOK) }
 
-func (v *visit) showFigures(fault string, status int) error {
+// showFigures shows the figures of one kit; none asked for is the first that
+// has one still unknown.
+func (v *visit) showFigures(shown, fault string, status int) error {
+	of, err := kitOfDatum()
+	if err != nil {
+		return err
+	}
 	fv := figuresView{Base: v.base(), Froms: provenanceOptions(v.typed("from")), Fault: fault}
+	fv.kits(v.view.Machine.Data, of, shown)
 	for _, d := range v.view.Machine.Data {
+		if kitName(of, d.ID) != fv.Title {
+			continue
+		}
 		row := figureRow{ID: d.ID, Name: spelling.Head(d.Name), Unit: d.Unit}
 		if d.Value != nil {
-			row.Value = withUnit(*d.Value, d.Unit) + ", " + sourceWords(d.From, d.Source)
+			row.Value, row.From = withUnit(*d.Value, strings.TrimPrefix(d.Unit, "count")), sourceWords(d.From, d.Source)
 		}
 		if v.typed("datum") == d.ID {
 			row.Typed, row.Source = v.typed("value"), v.typed("source")
@@ -39,6 +78,39 @@ func (v *visit) showFigures(fault string, status int) error {
 		fv.List = append(fv.List, row)
 	}
 	return v.show("figures", status, frame{Title: "Figures", Here: "Machine", Back: v.base() + "/machine", Data: fv})
+}
+
+// kits counts the figures of each kit, in the order of the machine, and picks
+// the one to show by its name or by a figure of it.
+func (fv *figuresView) kits(data []machine.Datum, of map[string]kit.Head, shown string) {
+	at := map[string]int{}
+	for _, d := range data {
+		name := kitName(of, d.ID)
+		i, ok := at[name]
+		if !ok {
+			i = len(fv.Kits)
+			at[name] = i
+			fv.Kits = append(fv.Kits, figureKit{At: fv.Base + "/figures?a=" + url.QueryEscape(d.ID), Name: name})
+		}
+		fv.Kits[i].All++
+		if d.Value != nil {
+			fv.Kits[i].Known++
+		}
+	}
+	here := slices.IndexFunc(fv.Kits, func(k figureKit) bool { return k.Known < k.All })
+	if slices.ContainsFunc(data, func(d machine.Datum) bool { return d.ID == shown }) {
+		here = at[kitName(of, shown)]
+	}
+	if here = max(here, 0); here < len(fv.Kits) {
+		fv.Kits[here].Here, fv.Title = true, fv.Kits[here].Name
+	}
+}
+
+func kitName(of map[string]kit.Head, datum string) string {
+	if head, ok := of[datum]; ok {
+		return head.Title
+	}
+	return "Other"
 }
 
 // provenanceOptions lists where a figure can come from; own decision comes
@@ -72,14 +144,14 @@ func figuresPost(v *visit) error {
 	}
 	value, err := bench.InUnit(v.typed("value"), d.Unit)
 	if err != nil {
-		return v.showFigures(spelling.Head(err.Error())+". Nothing was kept; give it in "+orPlain(d.Unit)+".", http.StatusUnprocessableEntity)
+		return v.showFigures(d.ID, spelling.Head(err.Error())+". Nothing was kept; give it in "+orPlain(d.Unit)+".", http.StatusUnprocessableEntity)
 	}
 	body := &machine.DatumSet{Datum: machine.Datum{ID: d.ID, Name: d.Name, Unit: d.Unit, Value: &value, Typed: v.typed("value"),
 		From: provenanceTyped(v.typed("from")), Source: clip(v.typed("source"), 200)}}
 	if _, err := v.record(body); err != nil {
 		return err
 	}
-	return v.go303(v.base() + "/figures")
+	return v.go303(v.base() + "/figures?a=" + url.QueryEscape(d.ID) + "#" + d.ID)
 }
 
 func orPlain(unit string) string {

@@ -23,7 +23,7 @@ type fitsView struct {
 	Rows    []fitRow
 	Pages   []option // Value is the address
 	None    string
-	Plans   []link
+	Plans   []string
 }
 
 type filter struct {
@@ -86,7 +86,7 @@ func viewFits(v *bench.View, base, asked, assembly string, page int) fitsView {
 	}
 	fv.cut(v, base, found, here+behind("&a=", url.QueryEscape(assembly)), page)
 	if k == 0 && assembly == "" && page < 2 {
-		fv.Plans = plansOf(v, base)
+		fv.Plans = plansOf(v)
 	}
 	if len(found) == 0 {
 		fv.None = noneWords[answers[k].key]
@@ -121,12 +121,12 @@ func (fv *fitsView) cut(v *bench.View, base string, found []*judge.Finding, here
 }
 
 // plansOf lists the sets of remedies by their figures, where anything fails.
-func plansOf(v *bench.View, base string) []link {
-	var out []link
+func plansOf(v *bench.View) []string {
+	var out []string
 	for _, aim := range remedy.Aims() {
 		p := v.Choices(aim)
 		if len(p.Jobs)+len(p.Infeasible) > 0 {
-			out = append(out, link{spelling.Head(string(aim)) + ": " + worthWords(p.Cost) + ", " + daysWords(p.Days), base + "/decide#" + string(aim)})
+			out = append(out, spelling.Head(string(aim))+": "+worthWords(p.Cost)+", "+daysWords(p.Days))
 		}
 	}
 	return out
