@@ -10,6 +10,7 @@ import (
 	"matchmark/internal/trade/catalogue"
 	"matchmark/internal/trade/metrology"
 	"matchmark/internal/trade/quantity"
+	"matchmark/internal/trade/spelling"
 )
 
 // TypedSizes is what was measured on a standard part, as a person types it.
@@ -109,7 +110,7 @@ func readSize(kind catalogue.Kind, specs []catalogue.Spec, typed string, tool *m
 	key = strings.TrimSpace(key)
 	i := slices.IndexFunc(specs, func(s catalogue.Spec) bool { return s.Name == key })
 	if !ok || i < 0 {
-		return Size{}, &InputError{Field: "size", Typed: typed, Say: fmt.Sprintf("%q is no size of a %s; write NAME=VALUE with one of %s", typed, kind, keys(specs))}
+		return Size{}, &InputError{Field: "size", Typed: typed, Say: fmt.Sprintf("%q is no size of %s; write NAME=VALUE with one of %s", typed, spelling.An(string(kind)), keys(specs))}
 	}
 	spec := specs[i]
 	text, worn := strings.CutSuffix(strings.TrimSpace(text), "~")

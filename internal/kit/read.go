@@ -10,6 +10,8 @@ import (
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
+
+	"matchmark/internal/trade/spelling"
 )
 
 // Sheet is a kit file as read: what it says, and where it says it.
@@ -66,7 +68,7 @@ func unreadable(name string, err error) Fault {
 		f.Item = "field " + quote(key[len(key)-1])
 	}
 	if m := mismatch.FindStringSubmatch(d.Error()); m != nil {
-		f.Problem = fmt.Sprintf("%s stands here, but %s is wanted", article(m[1]), wanted(m[2]))
+		f.Problem = fmt.Sprintf("%s stands here, but %s is wanted", spelling.An(m[1]), wanted(m[2]))
 		f.Cure = "write it as in the table of fields in docs/KITS.md"
 		if m[2] == "string" {
 			f.Cure = "put the value in quotation marks"
@@ -77,13 +79,6 @@ func unreadable(name string, err error) Fault {
 
 // reader is the error's own words, without the library's name.
 func reader(err error) string { return strings.TrimPrefix(err.Error(), "toml: ") }
-
-func article(sort string) string {
-	if strings.HasPrefix(sort, "integer") || strings.HasPrefix(sort, "array") {
-		return "an " + sort
-	}
-	return "a " + sort
-}
 
 // wanted says in plain words what a field of a Go type takes.
 func wanted(typ string) string {

@@ -92,7 +92,7 @@ func stopped(j *machine.Joint, s set, refused string) string {
 	case refused != "":
 		return refused
 	case j.Sort != "bolted" && j.Plan.Thread == "":
-		return fmt.Sprintf("No torque is worked out for a %s joint%s.", j.Sort, behind(": ", j.Plan.Tighten))
+		return fmt.Sprintf("No torque is worked out for %s%s.", spelling.An(j.Sort+" joint"), behind(": ", j.Plan.Tighten))
 	case s.size.Thread.Tapered:
 		return "A tapered thread seals by its taper: snug, then the next flat."
 	case isStud(words):

@@ -8,6 +8,7 @@ import (
 
 	"matchmark/internal/trade/catalogue"
 	"matchmark/internal/trade/quantity"
+	"matchmark/internal/trade/spelling"
 )
 
 // explained is how many candidates get a Why.
@@ -50,7 +51,7 @@ func why(it catalogue.Item, ms []Measured, specs []catalogue.Spec) string {
 // sentence says the answer as a fitter would.
 func sentence(ans *Answer) string {
 	if len(ans.Ranked) == 0 || ans.None >= 0.5 {
-		s := fmt.Sprintf("Not a size of the tables for a %s (%s).", ans.Kind, quantity.Percent(ans.None))
+		s := fmt.Sprintf("Not a size of the tables for %s (%s).", spelling.An(string(ans.Kind)), quantity.Percent(ans.None))
 		if len(ans.Ranked) > 0 && ans.Ranked[0].P >= nextLeast {
 			s += " Nearest: " + named(ans.Ranked[0]) + "."
 		}

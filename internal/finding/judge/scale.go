@@ -7,6 +7,7 @@ import (
 
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/quantity"
+	"matchmark/internal/trade/spelling"
 )
 
 // scale is the unit of a check: how a value held inside is shown and compared
@@ -77,7 +78,7 @@ func (s scale) hold(a machine.Amount) (value, step float64, err error) {
 	}
 	v, err := quantity.Convert(a.Value, s.dim, a.Unit, s.inside)
 	if err != nil || a.Unit == "" {
-		return 0, 0, fmt.Errorf("%s is in %s; a %s in %s is wanted", typed(a), orPlain(a.Unit), s.dim, s.unit)
+		return 0, 0, fmt.Errorf("%s is in %s; %s in %s is wanted", typed(a), orPlain(a.Unit), spelling.An(string(s.dim)), s.unit)
 	}
 	next, err := quantity.Convert(a.Value+step, s.dim, a.Unit, s.inside)
 	if err != nil {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"matchmark/internal/trade/metrology"
+	"matchmark/internal/trade/spelling"
 )
 
 // settle says what would end a doubt: naming the instrument, typing all
@@ -62,7 +63,7 @@ func (b *bench) finerGauge(s scale, worst candidate, rule bounds) string {
 		e.U, e.Dof = metrology.SumSquares(math.Sqrt(rest), s.factor*single.U), 0
 		p, err := metrology.Conform(e, rule.Low, rule.High)
 		if err == nil && verdictOf(p) != Doubtful && single.U > bestU {
-			best, bestU = "a reading with a "+strings.TrimPrefix(in.Name, "a "), single.U
+			best, bestU = "a reading with "+spelling.An(strings.TrimPrefix(in.Name, "a ")), single.U
 		}
 	}
 	return best
