@@ -34,7 +34,8 @@ type asset struct {
 var kinds = map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8",
 	".woff2": "font/woff2", ".svg": "image/svg+xml"}
 
-// styleSheet is the one served sheet: all scribe*.css in the order of names.
+// styleSheet is the one served sheet: scribe.css, then all scribe-*.css in the
+// order of names, so that a topic has the last word on its own.
 const styleSheet = "scribe.css"
 
 // loadAssets reads every served file once.
@@ -54,7 +55,11 @@ func loadAssets() *assetSet {
 		}
 		fmt.Fprintf(all, "%s %d\n%s", name, len(data), data)
 		if path.Ext(name) == ".css" {
-			styles = append(styles, data...)
+			if path.Base(name) == styleSheet {
+				styles = append(data, styles...)
+			} else {
+				styles = append(styles, data...)
+			}
 			continue
 		}
 		if path.Ext(name) == ".js" {

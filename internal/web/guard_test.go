@@ -116,31 +116,3 @@ func TestAssets(t *testing.T) {
 		t.Error("a missing asset has an address")
 	}
 }
-
-// TestContrast recomputes the contrast of the tokens from the style sheet.
-// Method: WCAG 2.2, relative luminance and contrast ratio.
-func TestContrast(t *testing.T) {
-	css, _ := assetFiles.ReadFile("assets/scribe.css")
-	grounds := map[string]map[string]string{"blue": {}, "film": {}}
-	for name, find := range map[string]string{"blue": `(?s):root\{(.*?)\}`, "film": `(?s):root\[data-ground=film\]\{(.*?)\}`} {
-		block := regexp.MustCompile(find).FindStringSubmatch(string(css))[1]
-		for _, m := range regexp.MustCompile(`--([a-z0-9-]+):(#[0-9A-Fa-f]{6})`).FindAllStringSubmatch(block, -1) {
-			grounds[name][m[1]] = m[2]
-		}
-	}
-	for name, g := range grounds {
-		if len(g) < 9 {
-			t.Fatalf("%s: only %d tokens found", name, len(g))
-		}
-		for _, under := range []string{"ground", "deep", "lift"} {
-			for ink, least := range map[string]float64{"text": 7, "text2": 7, "line": 3, "here": 3} {
-				if got := contrast(g[ink], g[under]); got < least {
-					t.Errorf("%s: %s on %s is %.2f, want at least %.1f", name, ink, under, got, least)
-				}
-			}
-		}
-		if got := contrast(g["on-press"], g["press"]); got < 7 {
-			t.Errorf("%s: text of a main button is %.2f", name, got)
-		}
-	}
-}
