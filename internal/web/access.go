@@ -61,7 +61,7 @@ func (s *site) gate(next *roads) http.HandlerFunc {
 			s.sendToLock(w, r)
 			return
 		}
-		dev, known, err := s.known(r)
+		dev, known, err := s.pass(r)
 		switch {
 		case err != nil:
 			slog.Error("pass", "path", r.URL.Path, "err", err)
@@ -128,8 +128,8 @@ func passCookie(r *http.Request) string {
 	return "pass"
 }
 
-// known finds the device that a request's pass belongs to.
-func (s *site) known(r *http.Request) (door.Device, bool, error) {
+// pass finds the device that a request's pass belongs to.
+func (s *site) pass(r *http.Request) (door.Device, bool, error) {
 	c, err := r.Cookie(passCookie(r))
 	if err != nil {
 		return door.Device{}, false, nil
@@ -141,6 +141,16 @@ func (s *site) known(r *http.Request) (door.Device, bool, error) {
 func givePass(w http.ResponseWriter, r *http.Request, token string) {
 	http.SetCookie(w, &http.Cookie{Name: passCookie(r), Value: token, Path: "/", MaxAge: int(passLasts / time.Second),
 		HttpOnly: true, Secure: r.TLS != nil, SameSite: http.SameSiteStrictMode})
+}
+
+// stillIn tells whether the device that a long answer goes to was not let out
+// since it began.
+func (v *visit) stillIn() bool {
+	if local(v.r) {
+		return true
+	}
+	_, known, err := v.pass(v.r)
+	return known && err == nil
 }
 
 type deviceKey struct{}

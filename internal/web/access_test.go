@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/tls"
 	"fmt"
+	"io"
 	"maps"
 	"net"
 	"net/http"
@@ -420,3 +421,42 @@ func TestDevicesPageMakesACode(t *testing.T) {
 }
 
 var tlsState = &tls.ConnectionState{Version: tls.VersionTLS13, HandshakeComplete: true}
+
+// TestAStreamEndsWithItsDevice: what was open when a device was let out is shut
+// within seconds.
+func TestAStreamEndsWithItsDevice(t *testing.T) {
+	y := newYard(t, Options{})
+	p := y.in("192.168.1.77")
+	s := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		r.RemoteAddr = "192.168.1.77:50123"
+		y.site.ServeHTTP(w, r)
+	}))
+	defer s.Close()
+	r, err := http.NewRequestWithContext(t.Context(), "GET", s.URL+"/m/codlin/live", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.AddCookie(&http.Cookie{Name: "pass", Value: p.cookies["pass"]})
+	got, err := http.DefaultClient.Do(r)
+	if err != nil || got.StatusCode != 200 {
+		t.Fatalf("%v, %v", got, err)
+	}
+	defer got.Body.Close()
+	ended := make(chan struct{})
+	go func() {
+		_, _ = io.Copy(io.Discard, got.Body)
+		close(ended)
+	}()
+	select {
+	case <-ended:
+		t.Fatal("the stream ends by itself")
+	case <-time.After(3 * time.Second):
+	}
+	id, _, _ := strings.Cut(p.cookies["pass"], ".")
+	y.house.ask("POST", "/devices", url.Values{"out": {id}}).is(200)
+	select {
+	case <-ended:
+	case <-time.After(5 * time.Second):
+		t.Error("the stream still runs five seconds after its device was let out")
+	}
+}

@@ -50,6 +50,7 @@ func livePage(v *visit) error {
 		select {
 		case <-changed:
 		case <-look.C:
+			ok = v.stillIn()
 		case <-beat.C:
 			ok = ok && say(": here\n\n")
 		case <-end:

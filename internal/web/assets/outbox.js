@@ -188,7 +188,8 @@ async function send(/** @type {Rec} */ rec) {
   try {
     const got = await fetch(rec.action, { method: "POST", headers: { "X-Outbox": "1" }, redirect: "manual", signal: stop.signal,
       body: files ? form : new URLSearchParams(/** @type {any} */ (form)) });
-    if (got.status >= 400 && got.status < 500 && got.status !== 408 && got.status !== 429) {
+    shut = got.status === 401; // the device was let out: no answer to this record
+    if (!shut && got.status >= 400 && got.status < 500 && got.status !== 408 && got.status !== 429) {
       return { in: "asked", id: rec.id, status: got.status, html: await got.text() };
     }
     const book = got.ok ? await got.json() : {};
@@ -266,7 +267,7 @@ async function run() {
     await done(rec, answer);
     if (answer.in !== "here") continue;
     for (const r of waits) settle(r.id, answer);
-    if (!reach) break;
+    if (!reach || shut) break;
   }
   await within((records, lease) => {
     lease.get("send").onsuccess = (ev) => { if (ev.target.result?.by === me) lease.delete("send"); };
@@ -281,6 +282,7 @@ async function run() {
 }
 
 let reach = true;
+let shut = false;
 /** @type {Set<(c: Counts) => void>} */
 const watchers = new Set();
 const tabs = "BroadcastChannel" in self ? new BroadcastChannel("outbox") : null;
@@ -300,7 +302,9 @@ export async function keptWords() {
   const wait = (await all()).filter((r) => r.state === "wait");
   if (!wait.length) return "";
   const where = matchMedia("(pointer: coarse)").matches ? "phone" : "computer";
-  return `${reach ? "" : "The box is out of reach. "}${named(wait)} kept on this ${where}; ${wait.length === 1 ? "it goes" : "they go"} ${reach ? "as soon as the box answers" : "when it is back"}.`;
+  const one = wait.length === 1;
+  const go = `${one ? "it goes" : "they go"} ${shut ? "when it is let in again" : reach ? "as soon as the box answers" : "when it is back"}`;
+  return `${shut ? "This device is not let in any more. " : reach ? "" : "The box is out of reach. "}${named(wait)} kept on this ${where}; ${go}.`;
 }
 
 /** Calls fn with what is kept here, now and at each change in any tab. */
