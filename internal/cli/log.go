@@ -14,6 +14,7 @@ import (
 type logCmd struct {
 	Add  logAddCmd  `cmd:"" help:"Add facts: one JSON line each, {\"kind\": …, \"body\": {…}}."`
 	Show logShowCmd `cmd:"" help:"Show the log, oldest first."`
+	Hear hearCmd    `cmd:"" help:"Show what is understood of one line said over a removal; nothing is kept."`
 }
 
 type logAddCmd struct {

@@ -9,8 +9,8 @@
 // It cannot know that a word was misheard as another word of the trade, nor
 // tell which of two like joints is meant where the line does not say; it then
 // ranks them and the person chooses. Numbers with units are read by
-// trade/quantity; a shim without a unit is in mm, a torque without one in N·m,
-// and the text shown says so.
+// trade/quantity; a shim without a unit is in mm and shown so, a torque without
+// one is taken for N·m and doubted.
 package heard
 
 import "matchmark/internal/machine"

@@ -369,7 +369,7 @@ func (e *Ear) offOf(j *machine.Joint, ask []asked) []*machine.Part {
 		}
 		all, said := 0.0, 0.0
 		for _, t := range n.terms {
-			if !t.main {
+			if !t.main || placeWords[e.list[t.id]] != "" {
 				continue
 			}
 			all += e.tells[t.id]
@@ -380,7 +380,7 @@ func (e *Ear) offOf(j *machine.Joint, ask []asked) []*machine.Part {
 				}
 			}
 		}
-		if said >= 0.8*all {
+		if all > 0 && said >= 0.8*all {
 			out = append(out, n.part)
 		}
 	}

@@ -274,16 +274,12 @@ func (r *reader) keepShims(from, end, count int, ahead, after []measured) {
 			m.where = where
 		}
 		r.out.Shims = append(r.out.Shims, machine.Shim{ThicknessMM: m.mm, Count: n, Where: m.where, Typed: m.typed})
-		doubt := ""
-		if q, err := quantity.Parse(m.typed, quantity.Length, ""); err != nil || q.Value == 0 {
-			doubt = "no unit was said: taken as mm"
-		}
 		if i > 0 {
 			f := &r.facts[len(r.facts)-1]
 			f.Text += " + " + shimText(n, m.mm, m.where)
 			continue
 		}
-		r.fact(Shims, from, end, shimText(n, m.mm, m.where), doubt)
+		r.fact(Shims, from, end, shimText(n, m.mm, m.where), "")
 	}
 	r.take(from, end, Shims)
 }
