@@ -79,5 +79,6 @@ func (b *bench) judge(c *machine.Check) *Finding {
 	f.Limit, f.Others = limits.shown()
 	f.Working = append(f.Working, limits.working...)
 	b.decide(f, s, got, limits)
+	f.Sentence += b.clashed(c)
 	return f
 }
