@@ -132,7 +132,7 @@ func (s *Sheet) others(all []kind, taken map[string]bool) []group {
 		if shown[id] {
 			continue
 		}
-		at := box{margin + inset + othersPitch*float64(n%othersInRow) + 30, y + othersDeep*float64(n/othersInRow) + 74, 96, 62}
+		at := box{margin + inset + othersPitch*float64(n%othersInRow) + 30, y + othersDeep*float64(n/othersInRow) + 26, 96, 62}
 		k := main[id]
 		k.items = k.items[:1]
 		groups = append(groups, s.fill(slot{at: at}, k))
@@ -145,7 +145,7 @@ func (s *Sheet) others(all []kind, taken map[string]bool) []group {
 // Rows of others: how far apart they stand, and how many in a row.
 const (
 	othersPitch = 180.0
-	othersDeep  = 150.0
+	othersDeep  = 116.0
 	othersInRow = 5
 )
 
