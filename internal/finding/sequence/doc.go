@@ -14,8 +14,9 @@
 // After rules are settled by forward chaining, which is monotone. Before rules
 // with several alternatives are not, but run backwards in time they are After
 // rules: the order is filled from its end, so that every such rule is settled
-// without guessing wherever one can be (see settle). Opening steps never wait
-// for closing steps, which is why the two passes do not disturb each other.
+// without guessing wherever one can be (see settle). An opening step that is one
+// of several ways never waits for a closing step, which is why the two passes do
+// not disturb each other.
 //
 // A trial closing hides nothing for good: it is held only by checks of its own
 // joint that must be made apart and have not been read at all. Dry checks hold

@@ -73,6 +73,7 @@ func newDraft(m *machine.Machine, v Verdicts) *draft {
 	d.writeCleaning()
 	d.writeOrders()
 	d.rulesOfTests()
+	d.keepDryBuilds()
 	d.findBreaches()
 	return d
 }

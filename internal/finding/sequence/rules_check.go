@@ -164,25 +164,6 @@ func (d *draft) checkMade(c *machine.Check, s *standing) {
 		note = "it is read on the dry build"
 	}
 	d.after(s.step, [][]int{all}, process(note))
-	if s.dry && len(s.rework) == 0 && s.verdict != judge.Worn {
-		d.beforeUndoing(c, s)
-	}
-}
-
-// beforeUndoing: a dry build is read before it is taken apart, where it stands
-// ready to be read.
-func (d *draft) beforeUndoing(c *machine.Check, s *standing) {
-	ready := every(c.Joints, func(j *machine.Joint) bool { return !isApart(j) && d.roleOf(j).open < 0 })
-	inSight := len(c.HiddenBy) == 0 || slices.ContainsFunc(s.beside, func(set []*machine.Joint) bool { return every(set, isApart) }) ||
-		len(s.beside) < len(c.HiddenBy)
-	if !ready || !inSight {
-		return
-	}
-	all := []int{}
-	for _, j := range c.Joints {
-		all = append(all, d.roleOf(j).undo)
-	}
-	d.before(s.step, [][]int{all}, process("the dry build is read before it comes apart"))
 }
 
 // checkInSight: what hides the check now must be apart while it is made, all

@@ -225,6 +225,28 @@ func TestDryBuild(t *testing.T) {
 	wantOrder(t, b.plan(), "close:cap")
 }
 
+// A dry build that a check still wants is not offered to be taken apart while
+// the check's other joints are still to be closed on trial.
+func TestDryBuildWaitsForTheOtherTrials(t *testing.T) {
+	dry := func(c *machine.CheckAdded) { c.Dry = true }
+	b := new(book).write(joint("bearing", ""), joint("cover", ""), check("preload", machine.Made, "bearing cover", "", dry)).
+		write(opened("bearing", "cover")...).write(closed("bearing", machine.Trial))
+	wantFree(t, b.plan(), "trial:cover")
+	wantOrder(t, b.plan(), "trial:cover", "check:preload", "undo:bearing", "close:cover", "close:bearing")
+	b.write(closed("cover", machine.Trial))
+	wantFree(t, b.plan(), "check:preload")
+	b.write(look("preload", true))
+	wantFree(t, b.plan(), "undo:bearing", "undo:cover")
+
+	// Where the other joint lies under it, it has to come apart first after all.
+	b = new(book).write(joint("cover", ""), joint("bearing", "cover"), check("preload", machine.Made, "bearing cover", "", dry)).
+		write(opened("cover", "bearing")...).write(closed("cover", machine.Trial))
+	wantFree(t, b.plan(), "undo:cover")
+	if p := b.plan(); len(p.Contradictions) > 0 {
+		t.Errorf("a contradiction: %s", p.Contradictions[0].Words)
+	}
+}
+
 // A joint on trial that lies over another is to come apart before the other
 // is worked on.
 func TestTrialOverOpenJoint(t *testing.T) {

@@ -25,7 +25,7 @@ type settled struct {
 // sets the weakest word of it aside and starts again.
 //
 // Exact where no step that an After rule with alternatives names can come to
-// wait for a guarded step (opening steps never wait for closing steps): then
+// wait for a guarded step (see keepDryBuilds for the one that is seen to): then
 // backward placing fails only if there is no order at all.
 // late ranks steps for the backward pass, given their place in the forward
 // order: the lowest comes last.
