@@ -229,7 +229,7 @@ func partFact(id machine.PartID, v *visit) (machine.Body, string) {
 		if text == "" {
 			return nil, "No tray was named, so nothing was kept. Give the tray's mark, or a place such as “at the shop”."
 		}
-		return &machine.PartMoved{Part: id, Tray: text, Note: clip(v.typed("note"), 400)}, ""
+		return &machine.PartMoved{Part: id, Tray: markMeant(v.view.Machine, text), Note: clip(v.typed("note"), 400)}, ""
 	case "count":
 		n, err := strconv.Atoi(text)
 		if err != nil || n < 0 || n > 9999 {
