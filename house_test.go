@@ -27,11 +27,12 @@ var mayImport = map[string][]string{
 	"internal/demo":      {"internal/machine", "internal/store", "internal/demo"},
 	"internal/door":      {"internal/store", "internal/door"},
 	"internal/benchlock": {"internal/benchlock"},
-	"internal/web":       {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/book", "internal/demo", "internal/door", "internal/benchlock", "internal/web"},
+	"internal/web":       {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/book", "internal/demo", "internal/door", "internal/benchlock", "internal/web", "docs"},
 	"internal/cli":       {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/book", "internal/demo", "internal/door", "internal/benchlock", "internal/cli"},
 	"internal/reftest":   {"internal/reftest"},
 	"internal/trial":     {"internal/trial"},
 	"reference":          {},
+	"docs":               {},
 	"cmd/matchmark":      {"internal/cli", "internal/web", "internal/machine", "internal/bench", "internal/demo", "internal/store", "internal/kit"},
 	"tools":              {"internal/trade", "internal/machine", "internal/kit", "internal/finding", "internal/store", "internal/bench", "internal/demo", "internal/web", "tools"},
 }

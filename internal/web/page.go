@@ -67,10 +67,12 @@ type frame struct {
 	Here    string // which page of the nav this is
 	Nav     []navItem
 	Ground  string
-	Gloves  string // "thick": large targets, one column
-	Path    string // to come back to after the ground was changed
-	Back    string // where the back arrow leads, if the page has one
-	Run     bool   // a page whose own bar takes the place of the nav
+	Gloves  string   // "thick": large targets, one column
+	Lang    string   // the page is in: "en"
+	Tongues []tongue // the others
+	Path    string   // to come back to after the ground was changed
+	Back    string   // where the back arrow leads, if the page has one
+	Run     bool     // a page whose own bar takes the place of the nav
 	Scripts []string
 	Block   titleBlock
 	Data    any
@@ -94,9 +96,15 @@ var packers = sync.Pool{New: func() any {
 // send renders a page whole before the first byte leaves, so that a broken
 // template never gives half a page.
 func (s *site) send(w http.ResponseWriter, r *http.Request, name string, status int, f frame) error {
+	spoken := s.spoken(r)
+	f.Lang, f.Tongues = s.tongues(spoken)
 	var out bytes.Buffer
 	if err := s.pages[name].ExecuteTemplate(&out, "page", f); err != nil {
 		return err
+	}
+	page := out.Bytes()
+	if spoken != nil {
+		page = spoken.Page(page, nil)
 	}
 	head := w.Header()
 	head.Set("Content-Type", "text/html; charset=utf-8")
@@ -104,7 +112,7 @@ func (s *site) send(w http.ResponseWriter, r *http.Request, name string, status 
 	head.Add("Vary", "Accept-Encoding, Cookie")
 	if !strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
 		w.WriteHeader(status)
-		_, err := out.WriteTo(w)
+		_, err := w.Write(page)
 		gone(r, err)
 		return nil
 	}
@@ -113,7 +121,7 @@ func (s *site) send(w http.ResponseWriter, r *http.Request, name string, status 
 	z := packers.Get().(*gzip.Writer)
 	defer packers.Put(z)
 	z.Reset(w)
-	_, err := out.WriteTo(z)
+	_, err := z.Write(page)
 	gone(r, errors.Join(err, z.Close()))
 	return nil
 }

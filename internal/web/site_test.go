@@ -216,7 +216,7 @@ func (p *page) holdForms() {
 			if method, _ := attr(e, "method"); method == "post" {
 				open, _ = attr(e, "action")
 			}
-			if open == "/demo" || open == "/ground" {
+			if open == "/demo" || open == "/ground" || open == "/language" {
 				open = ""
 			}
 		case name == onceField:

@@ -7,6 +7,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/benchlock"
 	"matchmark/internal/door"
+	"matchmark/internal/web/language"
 )
 
 // Options of the site.
@@ -22,14 +23,15 @@ type Options struct {
 
 // site is the shop with everything its pages need.
 type site struct {
-	shop   *bench.Shop
-	opt    Options
-	assets *assetSet
-	pages  pageSet
-	thumbs thumbs
-	live   streams
-	posts  *door.Pace // of each device let in
-	tries  *door.Pace // at pairing, of each stranger and of all
+	shop      *bench.Shop
+	opt       Options
+	assets    *assetSet
+	pages     pageSet
+	thumbs    thumbs
+	live      streams
+	languages []*language.Language
+	posts     *door.Pace // of each device let in
+	tries     *door.Pace // at pairing, of each stranger and of all
 }
 
 // New gives the pages of a shop. It panics where an embedded template or
@@ -48,7 +50,7 @@ func New(shop *bench.Shop, opt Options) http.Handler {
 		opt.Reach = func() []string { return nil }
 	}
 	assets := loadAssets()
-	s := &site{shop: shop, opt: opt, assets: assets, pages: loadPages(assets), posts: newPosts(), tries: newTries()}
+	s := &site{shop: shop, opt: opt, assets: assets, pages: loadPages(assets), languages: language.Load(), posts: newPosts(), tries: newTries()}
 	return s.guard(s.routes())
 }
 
@@ -62,6 +64,8 @@ func (s *site) routes() *roads {
 	mux.HandleFunc("POST /demo", s.open(demoPost))
 	mux.HandleFunc("GET /outbox", s.open(outboxPage))
 	mux.HandleFunc("POST /ground", s.open(groundPost))
+	mux.HandleFunc("POST /language", s.open(languagePost))
+	mux.HandleFunc("GET /words", s.open(glossaryPage))
 	mux.HandleFunc("GET /tools", s.open(toolsPage))
 	mux.HandleFunc("POST /tools", s.open(toolsPost))
 	mux.HandleFunc("POST /tools/teach", s.open(teachPost))

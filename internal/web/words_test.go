@@ -2,8 +2,12 @@ package web
 
 import (
 	"math"
+	"net/http/httptest"
+	"net/url"
+	"strings"
 	"testing"
 
+	"matchmark/docs"
 	"matchmark/internal/finding/judge"
 	"matchmark/internal/machine"
 )
@@ -87,5 +91,36 @@ func TestPointsTogether(t *testing.T) {
 	one := &machine.Feature{}
 	if got := pointsTogether(one, pointsLeft(one)); got != "not read" {
 		t.Errorf("one point: %q", got)
+	}
+}
+
+// TestGlossary shows every term of the glossary with its meaning.
+func TestGlossary(t *testing.T) {
+	h := newHouse(t)
+	p := h.ask("GET", "/words", nil).is(200)
+	p.says("Hold, hold point", "Life gate", "Reading", "Size group")
+	if got := len(terms(docs.Glossary)); got < 30 || got != strings.Count(docs.Glossary, "\n|")-2 {
+		t.Errorf("%d terms are shown", got)
+	}
+}
+
+// TestLanguage: a device that chose a language gets pages in it, and every
+// other device its own.
+func TestLanguage(t *testing.T) {
+	h := newHouse(t)
+	set := h.ask("POST", "/language", url.Values{"to": {"de"}, "back": {"/m/codlin"}}).is(303).header.Get("Set-Cookie")
+	r := httptest.NewRequest("GET", "http://localhost/m/codlin/run/f/liner/bore", nil)
+	r.Header.Set("Cookie", set)
+	p := h.send(r).is(200)
+	if lang, _ := attr(p.elements[0], "lang"); lang != "de" {
+		t.Errorf("the page says it is in %q", lang)
+	}
+	p.says("Behalten", "English")
+	if lang, _ := attr(h.ask("GET", "/m/codlin", nil).is(200).elements[0], "lang"); lang != "en" {
+		t.Errorf("another device gets %q", lang)
+	}
+	r.Header.Set("Cookie", languageCookie+"=xx")
+	if lang, _ := attr(h.send(r).is(200).elements[0], "lang"); lang != "en" {
+		t.Errorf("a language that is not there gives %q", lang)
 	}
 }
