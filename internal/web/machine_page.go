@@ -242,7 +242,7 @@ func lineWord(line string) string {
 }
 
 // sayItems is the name of a link on the drawing: "12 Crankshaft, measured and
-// judged", or for several "94 to 96 Piston, 3 places: 2 held, 1 away".
+// judged", or for several "94 to 96 Piston, held: 2, away: 1".
 func sayItems(items []draw.Item) string {
 	first := items[0]
 	if len(items) == 1 {
@@ -253,14 +253,16 @@ func sayItems(items []draw.Item) string {
 		states[it.State]++
 	}
 	words := strconv.Itoa(first.Number) + " to " + strconv.Itoa(items[len(items)-1].Number) + " " + first.Kind
-	if len(states) == 1 {
-		return words + ", " + lineWord(first.State)
+	for _, l := range legend() {
+		switch n := states[l.Line]; n {
+		case 0:
+		case len(items):
+			words += ", " + l.Word
+		default:
+			words += ", " + l.Word + ": " + strconv.Itoa(n)
+		}
 	}
-	var each []string
-	for _, c := range counts(states) {
-		each = append(each, c.Words)
-	}
-	return words + ", " + strings.Join(each, ", ")
+	return words
 }
 
 // counts words an assembly's parts by state: "12 still to strip", "2 held".

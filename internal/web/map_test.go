@@ -51,7 +51,7 @@ func TestMapNames(t *testing.T) {
 	path, _, _ := strings.Cut(to, "#")
 	p := h.ask("GET", path, nil).is(200)
 	p.says("General arrangement", "you are here", "Tray label", "Photo and one line")
-	if n := p.count("a", "aria-current", "true"); n != 2 { // its balloon on a small sheet, and on a large one
+	if n := p.count("a", "aria-current", "true"); n != 1 {
 		t.Errorf("%d links say they are the one chosen", n)
 	}
 }
@@ -70,7 +70,9 @@ func (p *page) count(name, key, value string) int {
 // TestMapStates: what a part's line is, is what its record says.
 func TestMapStates(t *testing.T) {
 	h := newHouse(t)
-	sheet := func() map[string]string { return h.ask("GET", "/m/codlin/machine?a=engine-lub", nil).is(200).mapLinks() }
+	sheet := func() map[string]string {
+		return h.ask("GET", "/m/codlin/machine?a=engine-lub", nil).is(200).mapLinks()
+	}
 	number := partNumbers(h.view().Machine)
 	is := func(id machine.PartID, word string) {
 		t.Helper()
@@ -110,7 +112,7 @@ func TestLineTypes(t *testing.T) {
 	}
 	rules := map[string]string{}
 	for _, l := range legend() {
-		_, rest, ok := strings.Cut(string(style), "use."+l.Line+"{")
+		_, rest, ok := strings.Cut(string(style), "use.s-"+l.Line+"{")
 		rule, _, _ := strings.Cut(rest, "}")
 		if !ok || rule == "" {
 			t.Errorf("no line is drawn for %q", l.Word)
@@ -127,7 +129,7 @@ func TestLineTypes(t *testing.T) {
 		}
 	}
 	for line, want := range map[string]string{"on": "--dash:9", "off": "--wide:1.5", "judged": "--wide:3.6", "held": "url(#hatch)", "built": "--inner:var(--text)", "away": "--dash:7"} {
-		_, rest, _ := strings.Cut(string(style), "use."+line+"{")
+		_, rest, _ := strings.Cut(string(style), "use.s-"+line+"{")
 		if rule, _, _ := strings.Cut(rest, "}"); !strings.Contains(rule, want) {
 			t.Errorf("%s is drawn with %s, want %s", line, rule, want)
 		}

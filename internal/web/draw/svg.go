@@ -179,8 +179,11 @@ func (w *sheetWriter) classOf(b Balloon) string {
 	return class
 }
 
+// stateClass is the class that the style draws a state by.
+func stateClass(it Item) string { return "s-" + it.State }
+
 func (w *sheetWriter) mark(m Mark) {
-	class := m.Item.State
+	class := stateClass(m.Item)
 	if m.Item.ID == w.page.Here {
 		class += " here"
 	}
@@ -188,51 +191,57 @@ func (w *sheetWriter) mark(m Mark) {
 }
 
 // links lays a link over every target, with the balloon in it that belongs to
-// it alone; a balloon for several stands by itself.
+// it alone; a balloon for several stands by itself. On the general arrangement
+// a link holds its balloon as it is shown small and as it is shown large.
 func (w *sheetWriter) links(s Sheet) {
-	alone := map[string]Balloon{}
+	alone := map[string][]Balloon{}
+	var order []string
 	for _, b := range s.Balloons {
-		switch {
-		case b.Target.w > 0:
-			w.link(b.Items, b.Target, &b)
-		case len(b.Items) == 1:
-			alone[b.Items[0].ID] = b
-		default:
+		if b.Shown == "" && len(b.Items) > 1 {
 			w.balloon(b)
-		}
-	}
-	for _, m := range s.Marks {
-		if m.Target.w == 0 {
 			continue
 		}
-		b, ok := alone[m.Item.ID]
-		if ok {
-			w.link([]Item{m.Item}, m.Target, &b)
-		} else {
-			w.link([]Item{m.Item}, m.Target, nil)
+		id := b.Items[0].ID
+		if alone[id] == nil {
+			order = append(order, id)
+		}
+		alone[id] = append(alone[id], b)
+	}
+	for _, m := range s.Marks {
+		if m.Target.w > 0 {
+			w.link([]Item{m.Item}, m.Target, alone[m.Item.ID])
+			delete(alone, m.Item.ID)
+		}
+	}
+	for _, id := range order {
+		if balloons := alone[id]; balloons != nil {
+			w.link(balloons[0].Items, box{}, balloons)
 		}
 	}
 }
 
-func (w *sheetWriter) link(items []Item, target box, b *Balloon) {
-	class := ""
-	if b != nil {
-		class = strings.TrimSpace(w.classOf(*b))
-	} else if items[0].ID == w.page.Here {
-		class = "here"
+// link writes one link over a target, or over its balloons where it has none.
+func (w *sheetWriter) link(items []Item, target box, balloons []Balloon) {
+	var classes []string
+	if len(balloons) == 1 && balloons[0].Shown != "" {
+		classes = append(classes, balloons[0].Shown)
 	}
-	if class != "" {
-		class = ` class="` + class + `"`
+	here := ""
+	for _, it := range items {
+		if it.ID == w.page.Here {
+			classes, here = append(classes, "here"), ` aria-current="true"`
+		}
 	}
-	if strings.Contains(class, "here") {
-		class += ` aria-current="true"`
+	w.WriteString("<a")
+	if len(classes) > 0 {
+		fmt.Fprintf(w, ` class="%s"`, strings.Join(classes, " "))
 	}
-	fmt.Fprintf(w, `<a%s href="%s" aria-label="%s">`, class, html.EscapeString(w.page.Href(items)), html.EscapeString(w.page.Say(items)))
-	if b == nil || b.Target.w == 0 {
+	fmt.Fprintf(w, `%s href="%s" aria-label="%s">`, here, html.EscapeString(w.page.Href(items)), html.EscapeString(w.page.Say(items)))
+	if target.w > 0 {
 		fmt.Fprintf(w, `<rect x="%s" y="%s" width="%s" height="%s"/>`, figure(target.x), figure(target.y), figure(target.w), figure(target.h))
 	}
-	if b != nil {
-		w.balloon(*b)
+	for _, b := range balloons {
+		w.balloon(b)
 	}
 	w.WriteString("</a>")
 }
@@ -240,11 +249,11 @@ func (w *sheetWriter) link(items []Item, target box, b *Balloon) {
 // balloon draws the ring with its number in it. What presses it is drawn
 // smaller with it where it stands for itself.
 func (w *sheetWriter) balloon(b Balloon) {
-	class := "bk"
-	if b.Target.w == 0 && len(b.Items) > 1 {
-		class += w.classOf(b)
+	class := w.classOf(b)
+	if class != "" {
+		class = ` class="` + strings.TrimSpace(class) + `"`
 	}
-	fmt.Fprintf(w, `<g transform="translate(%s%s)" aria-hidden="true"><g class="%s">`, figure(b.At.x), spaced(b.At.y), class)
+	fmt.Fprintf(w, `<g%s transform="translate(%s%s)" aria-hidden="true"><g class="bk">`, class, figure(b.At.x), spaced(b.At.y))
 	if b.Target.w > 0 {
 		fmt.Fprintf(w, `<rect x="%s" y="%s" width="%s" height="%s"/>`, figure(-b.Target.w/2), figure(-b.Target.h/2), figure(b.Target.w), figure(b.Target.h))
 	}
@@ -261,5 +270,5 @@ func (sh *Shapes) Small(m Machine, it Item) string {
 	s := m.symbolOf(it)
 	w, h := s.Width, s.Height
 	id := sh.id(s, w, h, false)
-	return fmt.Sprintf(`<svg class="sym" viewBox="-4 -4 %s %s" aria-hidden="true"><use href="#%s" class="%s"/></svg>`, figure(w+8), figure(h+8), id, it.State)
+	return fmt.Sprintf(`<svg class="sym" viewBox="-4 -4 %s %s" aria-hidden="true"><use href="#%s" class="%s"/></svg>`, figure(w+8), figure(h+8), id, stateClass(it))
 }
