@@ -1,9 +1,12 @@
 package cli
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"io"
+	"log"
 	"net"
 	"net/http"
 	"os"
@@ -94,7 +97,7 @@ func (r *run) lockDir() string { return filepath.Join(filepath.Dir(r.bookPath())
 // speaks both https and http.
 func (r *run) listen(listener net.Listener, pages http.Handler, lock *benchlock.Lock) error {
 	server := &http.Server{Handler: pages, ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 5 * time.Minute,
-		IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10}
+		IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10, ErrorLog: log.New(calm{r.Err}, "", log.LstdFlags)}
 	ctx, stop := signal.NotifyContext(r.ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	go func() {
@@ -116,4 +119,15 @@ func (r *run) listen(listener net.Listener, pages http.Handler, lock *benchlock.
 		return fmt.Errorf("the server stopped: %w; what is in the book is safe", err)
 	}
 	return nil
+}
+
+// calm leaves out what a phone that does not trust the lock yet brings about
+// with every try.
+type calm struct{ to io.Writer }
+
+func (c calm) Write(line []byte) (int, error) {
+	if bytes.Contains(line, []byte("TLS handshake error")) {
+		return len(line), nil
+	}
+	return c.to.Write(line)
 }

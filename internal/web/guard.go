@@ -32,7 +32,9 @@ func (s *site) guard(next *roads) http.Handler {
 		head.Set("X-Content-Type-Options", "nosniff")
 		head.Set("Referrer-Policy", "same-origin")
 		head.Set("Permissions-Policy", "camera=(self), microphone=(self), geolocation=()")
-		head.Set("Cross-Origin-Opener-Policy", "same-origin")
+		if r.TLS != nil || loopback(hostName(r)) { // elsewhere browsers ignore it, with an error on the console
+			head.Set("Cross-Origin-Opener-Policy", "same-origin")
+		}
 		head.Set("Cross-Origin-Resource-Policy", "same-origin")
 		if !s.served(r) {
 			s.refuse(w, r, http.StatusMisdirectedRequest, "This box does not answer to that name",
@@ -52,13 +54,8 @@ func (s *site) guard(next *roads) http.Handler {
 // loopback names, the names it was given, and the very address the request came
 // in at. A foreign page can make its own name lead here, but not be one of these.
 func (s *site) served(r *http.Request) bool {
-	name := r.Host
-	if h, _, err := net.SplitHostPort(name); err == nil {
-		name = h
-	}
-	name = strings.ToLower(strings.Trim(name, "[]"))
-	switch name {
-	case "localhost", "127.0.0.1", "::1":
+	name := hostName(r)
+	if loopback(name) {
 		return true
 	}
 	if at, ok := r.Context().Value(http.LocalAddrContextKey).(net.Addr); ok {
@@ -69,4 +66,17 @@ func (s *site) served(r *http.Request) bool {
 		}
 	}
 	return slices.ContainsFunc(s.opt.Hosts, func(h string) bool { return strings.EqualFold(h, name) || strings.EqualFold(h, r.Host) })
+}
+
+// hostName is the name or address that a request was sent to, without its port.
+func hostName(r *http.Request) string {
+	name := r.Host
+	if h, _, err := net.SplitHostPort(name); err == nil {
+		name = h
+	}
+	return strings.ToLower(strings.Trim(name, "[]"))
+}
+
+func loopback(name string) bool {
+	return name == "localhost" || name == "127.0.0.1" || name == "::1"
 }

@@ -1,0 +1,219 @@
+package main_test
+
+import (
+	"context"
+	"encoding/json"
+	"image"
+	"image/jpeg"
+	"net"
+	"net/netip"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+
+	"matchmark/internal/trial"
+)
+
+// ownAddr is an address of this computer that other devices could call; want
+// chooses among several.
+func ownAddr(t *testing.T, want func(netip.Addr) bool) netip.Addr {
+	t.Helper()
+	all, err := net.InterfaceAddrs()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, one := range all {
+		if p, err := netip.ParsePrefix(one.String()); err == nil && p.Addr().Is4() && p.Addr().IsGlobalUnicast() && want(p.Addr()) {
+			return p.Addr()
+		}
+	}
+	return netip.Addr{}
+}
+
+// pairCode asks the program for a code, beside the server.
+func pairCode(t *testing.T, s *trial.Server, more ...string) (address, digits string) {
+	t.Helper()
+	var code struct{ Address, Digits string }
+	text := s.Run(t, append([]string{"pair", "--json", "--book", s.Book()}, more...)...)
+	if err := json.Unmarshal([]byte(text), &code); err != nil {
+		t.Fatalf("%v in %s", err, text)
+	}
+	return code.Address, code.Digits
+}
+
+// comeIn pairs a tab by the address that its camera would read.
+func comeIn(tab *trial.Tab, address, by string) {
+	tab.Open(address)
+	tab.Until("the code to be taken", "document.activeElement.id === 'by' && !location.hash && document.getElementById('secret').value.length === 22")
+	tab.Keys(by + kb.Enter)
+	tab.Until("the way in", "location.pathname === '/'")
+}
+
+// TestAPhoneOnPlainHTTP: acceptance check 13. Over an address of this computer
+// that is not the loopback one, and so without a secure context, a phone pairs
+// by the picture's address and records a reading and a photo, under its
+// person's name, with nothing on the console.
+func TestAPhoneOnPlainHTTP(t *testing.T) {
+	addr := ownAddr(t, func(netip.Addr) bool { return true })
+	if !addr.IsValid() {
+		t.Skip("SKIPPED: this computer has no address but the loopback one")
+	}
+	s := trial.Serve(t, t.TempDir(), "demo", "--addr", "0.0.0.0:0")
+	address, _ := pairCode(t, s, "--at", addr.String())
+	base := address[:strings.Index(address, "pair#")]
+	if !strings.Contains(base, addr.String()) {
+		t.Fatalf("the code leads to %s, want %s", base, addr)
+	}
+	tab := trial.NewTab(t, 390, 844)
+	comeIn(tab, address, "Ansa")
+	if trial.Ask[bool](tab, "isSecureContext || 'serviceWorker' in navigator || 'locks' in navigator || typeof crypto.randomUUID === 'function'") {
+		t.Fatal("this is a secure context; the check would prove nothing")
+	}
+	if trial.Ask[string](tab, "document.cookie") != "" {
+		t.Error("a script can read the pass")
+	}
+
+	tab.Open(base + "m/codlin")
+	run := trial.Ask[string](tab, "(document.querySelector('a[href*=\"/run/\"]')||{}).href||''")
+	tab.Open(run)
+	tab.Until("the reading field", active)
+	figure := trial.Ask[string](tab, "(document.querySelector('.cells .num')||{}).innerText||'52.03'")
+	tab.SelectAll()
+	tab.Keys(figure + kb.Enter)
+	tab.Until("the reading in the book", "document.body.innerText.includes('In the book')")
+
+	file := filepath.Join(t.TempDir(), "photo.jpg")
+	f, err := os.Create(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := jpeg.Encode(f, image.NewGray(image.Rect(0, 0, 640, 480)), nil); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Close(); err != nil {
+		t.Fatal(err)
+	}
+	tab.Open(base + "m/codlin/photo?part=crankshaft")
+	tab.Do(chromedp.SetUploadFiles(chromedp.CSS("#photo"), []string{file}))
+	tab.Set("#line", "seen from a phone")
+	tab.Click("form[enctype] button.main")
+	tab.Until("the photo in the book", "!location.pathname.endsWith('/photo')")
+	log := s.Run(t, "log", "show", "--book", s.Book(), "--last", "4", "--json")
+	for _, want := range []string{`"reading-taken"`, `"photo-added"`, "seen from a phone", `"by":"Ansa"`, `"device":"Computer"`} {
+		if !strings.Contains(log, want) {
+			t.Errorf("the log lacks %s:\n%s", want, log)
+		}
+	}
+	tab.Quiet()
+
+	t.Run("let out", func(t *testing.T) {
+		var list []struct{ ID, By string }
+		if err := json.Unmarshal([]byte(s.Run(t, "devices", "list", "--json", "--book", s.Book())), &list); err != nil || len(list) != 1 || list[0].By != "Ansa" {
+			t.Fatalf("%+v, %v", list, err)
+		}
+		s.Run(t, "devices", "drop", list[0].ID, "--book", s.Book())
+		tab.Allow("401")
+		tab.Open(base + "m/codlin")
+		tab.Until("the pairing page", "document.getElementById('digits')")
+	})
+}
+
+// TestAPhoneWithoutScripts pairs by the six digits.
+func TestAPhoneWithoutScripts(t *testing.T) {
+	addr := ownAddr(t, func(netip.Addr) bool { return true })
+	if !addr.IsValid() {
+		t.Skip("SKIPPED: this computer has no address but the loopback one")
+	}
+	s := trial.Serve(t, t.TempDir(), "demo", "--addr", addr.String()+":0")
+	_, digits := pairCode(t, s)
+	tab := trial.NewTab(t, 360, 740)
+	tab.NoScript(true)
+	tab.Allow("401")
+	tab.Open(s.URL + "m/codlin/fits")
+	tab.Set("#digits", digits)
+	tab.Set("#by", "Bo")
+	tab.Click("button.main")
+	tab.Until("the page that was wanted", "location.pathname === '/m/codlin/fits' && document.querySelector('nav')")
+	tab.Quiet()
+}
+
+// lockName is a name that the bench lock may vouch for (RFC 8375). The browser
+// is told that it is this computer.
+const lockName = "shed.home.arpa"
+
+// TestTheBrowserTrustsTheLock: once the authority is in the browser's store
+// the page is a secure context; before, it is refused by name.
+func TestTheBrowserTrustsTheLock(t *testing.T) {
+	certutil, err := exec.LookPath("certutil")
+	if err != nil {
+		t.Skip("SKIPPED: no certutil on this machine (Debian: libnss3-tools)")
+	}
+	s := trial.Serve(t, t.TempDir(), "demo", "--addr", "127.0.0.1:0", "--lock", "--name", lockName)
+	at, err := url.Parse(s.URL)
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := lockName + ":" + at.Port() + "/m/codlin"
+	flags := map[string]any{"host-resolver-rules": "MAP " + lockName + " 127.0.0.1"}
+
+	t.Setenv("HOME", t.TempDir())
+	stranger := trial.OwnBrowser(t, flags).Tab(t, 800, 600)
+	if err := visit(stranger, "https://"+page); err == nil || !strings.Contains(err.Error(), "ERR_CERT_AUTHORITY_INVALID") {
+		t.Errorf("a browser that was not told: %v", err)
+	}
+
+	home := t.TempDir()
+	store := filepath.Join(home, ".pki", "nssdb")
+	if err := os.MkdirAll(store, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	authority := filepath.Join(filepath.Dir(s.Book()), "bench-lock", "authority.crt")
+	for _, args := range [][]string{{"-N", "--empty-password"}, {"-A", "-t", "C,,", "-n", "bench lock", "-i", authority}} {
+		if out, err := exec.Command(certutil, append([]string{"-d", "sql:" + store}, args...)...).CombinedOutput(); err != nil {
+			t.Fatalf("certutil %v: %v\n%s", args, err, out)
+		}
+	}
+	t.Setenv("HOME", home)
+	told := trial.OwnBrowser(t, flags).Tab(t, 800, 600)
+	told.Open("http://" + page)
+	const secure = "isSecureContext && 'serviceWorker' in navigator && !!navigator.mediaDevices"
+	if trial.Ask[bool](told, secure) {
+		t.Fatal("plain http under that name is a secure context; the test would prove nothing")
+	}
+	told.Open("https://" + page)
+	if !trial.Ask[bool](told, secure) {
+		t.Error("https under the lock is no secure context")
+	}
+	told.Quiet()
+
+	addr := ownAddr(t, netip.Addr.IsPrivate)
+	if !addr.IsValid() {
+		t.Log("this computer has no private IPv4 address; the lock is tried under a name only")
+		return
+	}
+	lan := trial.Serve(t, s.Home, "demo", "--addr", addr.String()+":0", "--lock", "--book", filepath.Join(filepath.Dir(s.Book()), "second.db"))
+	text := lan.Run(t, "pair", "--json", "--book", filepath.Join(filepath.Dir(s.Book()), "second.db"))
+	var code struct{ Address string }
+	if err := json.Unmarshal([]byte(text), &code); err != nil {
+		t.Fatal(err)
+	}
+	comeIn(told, code.Address, "Ansa")
+	if !strings.HasPrefix(code.Address, "https://"+addr.String()) || !trial.Ask[bool](told, secure) {
+		t.Errorf("at %s the page is no secure context", code.Address)
+	}
+	told.Quiet()
+}
+
+// visit opens an address and tells why it could not be.
+func visit(tab *trial.Tab, at string) error {
+	ctx, cancel := context.WithTimeout(tab.Ctx, 30*time.Second)
+	defer cancel()
+	return chromedp.Do(ctx, chromedp.Navigate(at))
+}
