@@ -22,7 +22,7 @@ type View struct {
 	Machine *machine.Machine
 	AsOf    time.Time
 
-	known   atomic.Pointer[known] // of this machine once it is judged, else of an earlier one
+	known   atomic.Pointer[known]
 	judged  func() judge.Findings
 	plan    func() *sequence.Plan
 	choices map[remedy.Aim]func() remedy.Plan
@@ -35,27 +35,35 @@ type View struct {
 // there is none yet. What did not change is not worked out again.
 func (v *View) next(id machine.MachineID, entries []machine.Entry, now func() time.Time) *View {
 	if v == nil {
-		return newView(id, machine.Again(entries, nil), &known{}, now)
+		return newView(id, machine.Again(entries, nil), known{}, now)
 	}
-	return newView(id, machine.Again(entries, v.Machine), v.known.Load(), now)
+	return newView(id, machine.Again(entries, v.Machine), *v.known.Load(), now)
 }
 
-// known is the latest machine whose checks were judged. A view holds on to that
-// one alone, and not to the views between.
+// known is what was worked out last, of this machine or of an earlier one: the
+// latest that was judged, and the latest plan, nil where none was made yet. A
+// view holds on to them alone, and not to the views between.
 type known struct {
 	m      *machine.Machine
 	judged judge.Findings
+	plan   *sequence.Plan
 }
 
-func newView(id machine.MachineID, m *machine.Machine, before *known, now func() time.Time) *View {
+func newView(id machine.MachineID, m *machine.Machine, before known, now func() time.Time) *View {
 	v := &View{ID: id, Machine: m, AsOf: now()}
-	v.known.Store(before)
+	v.known.Store(&before)
 	v.judged = sync.OnceValue(func() judge.Findings {
-		before := v.known.Load()
-		v.known.Store(&known{m, judge.Again(m, before.m, before.judged)})
-		return v.known.Load().judged
+		k := *v.known.Load()
+		k.m, k.judged = m, judge.Again(m, k.m, k.judged)
+		v.known.Store(&k)
+		return k.judged
 	})
-	v.plan = sync.OnceValue(func() *sequence.Plan { return sequence.Make(m, v.judged()) })
+	v.plan = sync.OnceValue(func() *sequence.Plan {
+		judged, k := v.judged(), *v.known.Load()
+		k.plan = sequence.Again(m, judged, k.plan)
+		v.known.Store(&k)
+		return k.plan
+	})
 	v.sheet = sync.OnceValue(func() balance.Sheet { return balance.Of(m) })
 	v.choices = map[remedy.Aim]func() remedy.Plan{}
 	for _, aim := range remedy.Aims() {

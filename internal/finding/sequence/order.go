@@ -8,15 +8,15 @@ import (
 	"matchmark/internal/machine"
 )
 
-// schedule writes Order: of the steps that are ready it takes, first, stripping
+// schedule finds the order: of the steps that are ready it takes, first, stripping
 // before bench work before proving; a hold point that alone stands before a
 // closing; work in the assembly last worked on; then by kind of act, the strip
 // log turned round, the longest tail of hours behind a step, and its id. Steps
 // of a contradiction and all that waits for them are left out.
-func (p *Plan) schedule(m *machine.Machine, strip stripLog) {
+func (p *Plan) schedule() {
 	next, wait, rest := p.degrees()
 	barred := p.barred()
-	q := newQueue(p, p.standing(strip, next))
+	q := newQueue(p, p.standing(next))
 	for s := range p.todo {
 		if wait[s] == 0 && !barred[s] {
 			q.push(s)
@@ -26,8 +26,7 @@ func (p *Plan) schedule(m *machine.Machine, strip stripLog) {
 	for i := range p.place {
 		p.place[i] = -1
 	}
-	current := q.bench(lastAssembly(m))
-	p.Order = make([]*Step, 0, p.todo)
+	current := q.bench(p.last)
 	for {
 		s, ok := q.pop(current)
 		if !ok {
@@ -38,7 +37,6 @@ func (p *Plan) schedule(m *machine.Machine, strip stripLog) {
 		}
 		p.place[s] = len(p.order)
 		p.order = append(p.order, s)
-		p.Order = append(p.Order, &p.Steps[s])
 		for _, t := range next[s] {
 			wait[t]--
 			rest[t] ^= s
@@ -49,6 +47,14 @@ func (p *Plan) schedule(m *machine.Machine, strip stripLog) {
 				q.due(rest[t])
 			}
 		}
+	}
+}
+
+// tellOrder writes Order and, by their ids, what is Stuck.
+func (p *Plan) tellOrder() {
+	p.Order = make([]*Step, len(p.order))
+	for i, s := range p.order {
+		p.Order[i] = &p.Steps[s]
 	}
 	for s := range p.todo {
 		if p.place[s] < 0 {
@@ -79,7 +85,7 @@ func (p *Plan) degrees() (next [][]int, wait, rest []int) {
 }
 
 // standing ranks the steps by all that does not change while scheduling.
-func (p *Plan) standing(strip stripLog, next [][]int) []int {
+func (p *Plan) standing(next [][]int) []int {
 	tail := p.tails(next)
 	open, _, _ := p.forward(nil, nil)
 	place := make([]int, p.todo)
@@ -92,7 +98,7 @@ func (p *Plan) standing(strip stripLog, next [][]int) []int {
 		s := &p.Steps[i]
 		order[i], turns[i] = i, turn(s)
 		if s.Act == Close || s.Act == Trial {
-			reverse[i] = -p.stripPlace(s.Joint, strip, place)
+			reverse[i] = -p.stripPlace(s.Joint, place)
 		}
 	}
 	slices.SortFunc(order, func(a, b int) int {

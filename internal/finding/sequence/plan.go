@@ -24,12 +24,10 @@ type Plan struct {
 	todo  int // how many of Steps are still to be done
 	index map[StepID]int
 	roles []role // by joint
-	byID  []int  // rank of each step by its id
 	rules []rule
-	*settled
-	into  [][]link // settled links by waiting step
-	order []int    // Order in step numbers
-	place []int    // position in Order, -1 where stuck
+	strip stripLog
+	last  machine.AssemblyID // where the last bench fact was recorded
+	sorted
 }
 
 // Make plans the rest of the work. The same machine and verdicts give the same
@@ -37,19 +35,26 @@ type Plan struct {
 // a free step can always be followed to the end of the work.
 // Cost: linear in steps and literals, apart from sorting; each closing that
 // depends on a choice between ways in costs one more pass, for at most 64.
-func Make(m *machine.Machine, v Verdicts) *Plan {
+func Make(m *machine.Machine, v Verdicts) *Plan { return Again(m, v, nil) }
+
+// Again gives what Make gives. before is an earlier plan, or nil: where the
+// steps still to be done and the rules between them are what they were then, so
+// is their order, and it is taken over.
+func Again(m *machine.Machine, v Verdicts, before *Plan) *Plan {
 	d := newDraft(m, v)
-	p := &Plan{todo: len(d.steps), Steps: append(d.steps, d.done...), rules: d.rules, roles: d.roles, Left: d.left, Breaches: d.breaches}
+	p := &Plan{todo: len(d.steps), Steps: append(d.steps, d.done...), rules: d.rules, roles: d.roles, Left: d.left, Breaches: d.breaches,
+		strip: d.stripLog(), last: lastAssembly(m)}
 	p.index = make(map[StepID]int, len(p.Steps))
 	for i, s := range p.Steps {
 		p.index[s.ID] = i
 	}
-	strip := d.stripLog()
-	p.byID = p.early()
-	p.settled = settle(p.todo, p.rules, p.byID, func(place []int) []int { return p.late(strip, place) })
-	p.into = p.links()
+	if before != nil && p.asksAs(before) {
+		p.sorted = before.sorted
+	} else {
+		p.sort()
+	}
 	p.tellContradictions()
-	p.schedule(m, strip)
+	p.tellOrder()
 	p.findFree(d)
 	p.bench()
 	p.Held, p.Passed = d.held(p.due)
@@ -145,14 +150,14 @@ func (p *Plan) early() []int {
 // as it can be; of the closings, the joint that came apart first closes last,
 // and joints still to be opened come before those already apart. This is the
 // strip log turned round, where the rules leave a choice.
-func (p *Plan) late(strip stripLog, place []int) []int {
+func (p *Plan) late(place []int) []int {
 	key := make([]int, p.todo)
 	order := make([]int, p.todo)
 	for i := range key {
 		order[i] = i
 		key[i] = -1
 		if s := &p.Steps[i]; s.Act == Close {
-			key[i] = p.stripPlace(s.Joint, strip, place)
+			key[i] = p.stripPlace(s.Joint, place)
 		}
 	}
 	slices.SortFunc(order, func(a, b int) int {
@@ -162,11 +167,11 @@ func (p *Plan) late(strip stripLog, place []int) []int {
 }
 
 // stripPlace is a joint's place in the strip log, or the one it will have.
-func (p *Plan) stripPlace(j *machine.Joint, strip stripLog, place []int) int {
+func (p *Plan) stripPlace(j *machine.Joint, place []int) int {
 	if open := p.roles[j.Number()].open; open >= 0 {
-		return strip.apart + place[open]
+		return p.strip.apart + place[open]
 	}
-	return strip.place[j.Number()]
+	return p.strip.place[j.Number()]
 }
 
 // ranks turns an order into the rank of each step.
