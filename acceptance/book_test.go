@@ -26,6 +26,7 @@ func bookFile(t *testing.T) string {
 // TestCheck26: Exported book opens from file:// with network off, 0 failed
 // requests.
 func TestCheck26(t *testing.T) {
+	holds(t, 26)
 	tab := trial.NewTab(t, 1024, 768)
 	tab.Offline(true)
 	tab.Open("file://" + bookFile(t))
@@ -54,6 +55,7 @@ func TestCheck26(t *testing.T) {
 // table, fonts embedded. The PDF is what the browser prints; pdftotext and
 // pdffonts (poppler) read it.
 func TestCheck25Book(t *testing.T) {
+	holds(t, 25)
 	for _, tool := range []string{"pdftotext", "pdffonts"} {
 		if _, err := exec.LookPath(tool); err != nil {
 			t.Skipf("SKIPPED: no %s on this machine; ./test installs poppler-utils where it can", tool)

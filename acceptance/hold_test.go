@@ -10,6 +10,7 @@ import (
 // TestCheck22: Hold point: build steps after it refuse until cleared; passing
 // needs initials and reason; both in the book.
 func TestCheck22(t *testing.T) {
+	holds(t, 22)
 	s := trial.Serve(t, t.TempDir())
 	tab := trial.NewTab(t, 1440, 900)
 	tab.Open(s.URL + "m/codlin/close/gallery-plug-block")

@@ -1,111 +1,78 @@
-// Command pictures serves the demo machine from memory and takes pictures of
-// the main pages with Chromium, for docs/pictures. The clock stands at the
-// demo's last evening, so that the pictures change only when the pages do.
+// Command pictures takes a picture of every page of the demo machine with
+// Chromium, on both grounds, on a phone, a tablet and a laptop, for
+// docs/pictures. It prints what the folder holds and weighs.
 package main
 
 import (
 	"context"
 	"flag"
 	"fmt"
-	"net/http/httptest"
 	"os"
 	"path/filepath"
-	"time"
+	"slices"
+	"strings"
 
 	"github.com/chromedp/chromedp"
 
-	"matchmark/internal/bench"
-	"matchmark/internal/demo"
-	"matchmark/internal/store"
-	"matchmark/internal/web"
+	"matchmark/tools/pictures/tour"
 )
 
-// view is one picture: a page on one ground at one size.
-type view struct {
-	name, path    string
-	width, height int64
-	film          bool
-}
-
-// views are the pictures kept with the project.
-func views() []view {
-	pages := []struct{ name, path string }{
-		{"bench", ""}, {"run", "/run/f/liner/bore"}, {"fits", "/fits"}, {"decide", "/decide"}, {"build", "/build"},
-	}
-	sizes := [][2]int64{{390, 844}, {1024, 768}, {1440, 900}}
-	var out []view
-	for _, p := range pages {
-		for _, s := range sizes {
-			out = append(out, view{p.name, p.path, s[0], s[1], false}, view{p.name, p.path, s[0], s[1], true})
-		}
-	}
-	return out
-}
-
-func (v view) file() string {
-	ground := ""
-	if v.film {
-		ground = "-film"
-	}
-	return fmt.Sprintf("%s-%dx%d%s.png", v.name, v.width, v.height, ground)
-}
-
 func main() {
-	into := flag.String("into", "docs/pictures", "folder for the pictures")
+	into := flag.String("into", "docs/pictures", "folder for the pictures; what it holds of *.png goes")
+	only := flag.String("only", "", "take only pages whose address holds this, and keep the other pictures")
 	flag.Parse()
-	if err := take(context.Background(), *into); err != nil {
+	if err := take(context.Background(), *into, *only); err != nil {
 		fmt.Fprintln(os.Stderr, "pictures:", err)
 		os.Exit(1)
 	}
 }
 
-func take(ctx context.Context, into string) error {
-	clock := func() time.Time { return time.Date(2026, 11, 24, 17, 0, 0, 0, time.UTC) }
-	log := store.OpenMemory()
-	if err := demo.Load(ctx, log); err != nil {
-		return err
-	}
-	server := httptest.NewUnstartedServer(nil)
-	server.Config.Handler = web.New(bench.NewShop(log, clock), web.Options{Hosts: []string{server.Listener.Addr().String()}, By: "Ansa", Now: clock})
-	server.Start()
-	defer server.Close()
-	if err := os.MkdirAll(into, 0o755); err != nil {
-		return err
-	}
-	alloc, stop := chromedp.NewExecAllocator(ctx, append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
-		chromedp.Flag("hide-scrollbars", true))...)
-	defer stop()
-	tab, end := chromedp.NewContext(alloc)
-	defer end()
-	for _, v := range views() {
-		if err := v.take(tab, server.URL, into); err != nil {
-			return fmt.Errorf("%s: %w", v.file(), err)
-		}
-		fmt.Println(v.file())
-	}
-	return nil
-}
-
-// take opens the page, on film where wanted, and writes what is on screen.
-func (v view) take(tab context.Context, base, into string) error {
-	ground := "blue"
-	if v.film {
-		ground = "film"
-	}
-	swap := fmt.Sprintf("document.cookie = 'ground=%s; path=/'; true", ground)
-	if err := chromedp.Do(tab, chromedp.EmulateViewport(v.width, v.height), chromedp.Navigate(base+"/")); err != nil {
-		return err
-	}
-	if _, err := chromedp.Run(tab, chromedp.Evaluate[bool](swap)); err != nil {
-		return err
-	}
-	if err := chromedp.Do(tab, chromedp.Navigate(base+"/m/"+string(demo.ID)+v.path)); err != nil {
-		return err
-	}
-	png, err := chromedp.Run(tab, chromedp.CaptureScreenshot())
+func take(ctx context.Context, into, only string) error {
+	server, err := tour.Serve(ctx)
 	if err != nil {
 		return err
 	}
-	return os.WriteFile(filepath.Join(into, v.file()), png, 0o644)
+	defer server.Close()
+	if err := clear(into, only == ""); err != nil {
+		return err
+	}
+	alloc, stop := chromedp.NewExecAllocator(ctx, append(chromedp.DefaultExecAllocatorOptions[:], tour.Flags()...)...)
+	defer stop()
+	tab, end := chromedp.NewContext(alloc)
+	defer end()
+	weight, pages := 0, tour.Pages()
+	pages = slices.DeleteFunc(pages, func(path string) bool { return !strings.Contains(path, only) })
+	for _, path := range pages {
+		sheet, err := tour.TakeSheet(tab, server.URL, path)
+		if err != nil {
+			return fmt.Errorf("%s: %w", path, err)
+		}
+		data, err := tour.PNG(sheet.Lay())
+		if err != nil {
+			return err
+		}
+		weight += len(data)
+		if err := os.WriteFile(filepath.Join(into, tour.PageName(path)+".png"), data, 0o644); err != nil {
+			return err
+		}
+	}
+	fmt.Printf("%d sheets of %d pictures in %s, %.1f MB\n", len(pages), len(pages)*len(tour.Views("/")), into, float64(weight)/1e6)
+	return nil
+}
+
+// clear makes the folder and, where all are taken anew, takes old pictures out.
+func clear(into string, all bool) error {
+	if err := os.MkdirAll(into, 0o755); err != nil || !all {
+		return err
+	}
+	old, err := filepath.Glob(filepath.Join(into, "*.png"))
+	if err != nil {
+		return err
+	}
+	for _, name := range old {
+		if err := os.Remove(name); err != nil {
+			return err
+		}
+	}
+	return nil
 }
