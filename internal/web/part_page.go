@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"matchmark/internal/bench"
+	"matchmark/internal/finding/judge"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
 	"matchmark/internal/trade/spelling"
@@ -23,7 +24,8 @@ type partView struct {
 	CallBy    string
 	Proposal  string
 	Facts     []fact
-	Fits      []fitRow
+	Fits      []fitRow // those that are not sound
+	Sound     []fitRow
 	Surfaces  []surface
 	Joints    []jointRow
 	Waits     []waitRow
@@ -96,7 +98,11 @@ func viewPart(v *bench.View, base string, id machine.PartID) (partView, bool) {
 	for _, c := range checksOf(v.Machine, p) {
 		row := fitOf(v, base, v.Judged().Of(c.ID))
 		row.Back, row.One, row.Parts = pv.At, true, nil
-		pv.Fits = append(pv.Fits, row)
+		if f := v.Judged().Of(c.ID); f != nil && f.Verdict == judge.Sound {
+			pv.Sound = append(pv.Sound, row)
+		} else {
+			pv.Fits = append(pv.Fits, row)
+		}
 	}
 	for _, ft := range p.Features {
 		pv.Surfaces = append(pv.Surfaces, surfaceOf(base, ft))
