@@ -48,7 +48,7 @@ func (l *Lock) Ends() time.Time { return l.authority.NotAfter }
 // Fingerprint is the SHA-256 of the certificate, in pairs, to compare by eye.
 func (l *Lock) Fingerprint() string {
 	sum := sha256.Sum256(l.authority.Raw)
-	return strings.ReplaceAll(fmt.Sprintf("% X", sum), " ", ":")
+	return fmt.Sprintf("% X", sum)
 }
 
 // private are the addresses that the authority may vouch for.

@@ -31,6 +31,8 @@ func (m *roads) Handle(pattern string, do http.Handler) {
 var forStrangers = map[string]bool{
 	"GET /a/{hash}/{name}": true,
 	"POST /ground":         true,
+	"POST /language":       true,
+	"GET /sw.js":           true, // holds the names of the assets, and no page
 	"GET /pair":            true,
 	"POST /pair":           true,
 	"GET /lock":            true,
@@ -39,7 +41,7 @@ var forStrangers = map[string]bool{
 
 // unlocked are those of them that come without TLS where there is a bench lock.
 // A code typed there could be read on its way.
-var unlocked = map[string]bool{"GET /a/{hash}/{name}": true, "POST /ground": true, "GET /lock": true, "GET /lock.crt": true}
+var unlocked = map[string]bool{"GET /a/{hash}/{name}": true, "POST /ground": true, "POST /language": true, "GET /lock": true, "GET /lock.crt": true}
 
 const (
 	maxStranger = 16 << 10             // bytes of a form from a stranger
@@ -159,6 +161,12 @@ type deviceKey struct{}
 func deviceOf(r *http.Request) (door.Device, bool) {
 	dev, ok := r.Context().Value(deviceKey{}).(door.Device)
 	return dev, ok
+}
+
+// shut tells whether a page is for a stranger, who is offered no other.
+func shut(r *http.Request) bool {
+	_, in := deviceOf(r)
+	return !in && !local(r)
 }
 
 // by is the person whose facts this visit keeps.

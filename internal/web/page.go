@@ -72,6 +72,7 @@ type frame struct {
 	Tongues []tongue // the others
 	Path    string   // to come back to after the ground was changed
 	Back    string   // where the back arrow leads, if the page has one
+	Shut    bool     // a page for a stranger, who is offered no other
 	Run     bool     // a page whose own bar takes the place of the nav
 	Scripts []string
 	Block   titleBlock
@@ -96,6 +97,7 @@ var packers = sync.Pool{New: func() any {
 // send renders a page whole before the first byte leaves, so that a broken
 // template never gives half a page.
 func (s *site) send(w http.ResponseWriter, r *http.Request, name string, status int, f frame) error {
+	f.Shut = shut(r)
 	spoken := s.spoken(r)
 	f.Lang, f.Tongues = s.tongues(spoken)
 	var out bytes.Buffer
