@@ -63,6 +63,9 @@ func bySymbol(dim Dimension, symbol string) (unit, bool) {
 	return unit{}, false
 }
 
+// IsUnit tells whether a name is a unit as listed, whatever its dimension.
+func IsUnit(name string) bool { return name != "" && exactIndex[key(name)] != nil }
+
 // lookup finds the meaning of a unit name: in the wanted dimension first, as
 // listed and then without regard to case, then in the others.
 // Errors: DimensionError, AmbiguousError, UnknownUnitError.

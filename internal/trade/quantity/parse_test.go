@@ -232,3 +232,11 @@ func TestFormat(t *testing.T) {
 		}
 	}
 }
+
+func TestIsUnit(t *testing.T) {
+	for name, want := range map[string]bool{"mm": true, "N·m": true, "thou": true, "µm": true, "furlong": false, "": false, "Keep": false} {
+		if got := IsUnit(name); got != want {
+			t.Errorf("%q: %v", name, got)
+		}
+	}
+}

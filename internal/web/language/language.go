@@ -14,6 +14,7 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
+	"iter"
 	"path"
 	"slices"
 	"strings"
@@ -199,17 +200,38 @@ func (l *Language) say(text string, depth int) (string, bool) {
 	if parts := sentences(text); len(parts) > 1 {
 		return l.each(parts, " ", depth)
 	}
-	for _, s := range l.shapes {
-		if found := s.find(text); found != nil {
-			return l.put(s, found, depth)
+	first := text
+	for said, all := range l.ways(text, depth) {
+		if all {
+			return said, true
+		}
+		if first == text {
+			first = said
 		}
 	}
-	for _, mark := range []string{"; ", ": ", ", "} {
-		if parts := strings.Split(text, mark); len(parts) > 1 {
-			return l.each(parts, mark, depth)
+	return first, false
+}
+
+// ways are the answers that a text allows, the surest first: by each shape it
+// has, without its full stop, and part by part.
+func (l *Language) ways(text string, depth int) iter.Seq2[string, bool] {
+	return func(yield func(string, bool) bool) {
+		for _, s := range l.shapes {
+			if found := s.find(text); found != nil && !yield(l.put(s, found, depth)) {
+				return
+			}
+		}
+		if core, ok := strings.CutSuffix(text, "."); ok {
+			if said, all := l.say(core, depth-1); !yield(said+".", all) {
+				return
+			}
+		}
+		for _, mark := range []string{"; ", ": ", ", "} {
+			if parts := strings.Split(text, mark); len(parts) > 1 && !yield(l.each(parts, mark, depth)) {
+				return
+			}
 		}
 	}
-	return text, false
 }
 
 // each says the parts of a text one by one.

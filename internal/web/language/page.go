@@ -59,7 +59,7 @@ func (l *Language) Page(page []byte, missing func(string)) []byte {
 			name, leaving = strings.ToLower(m[2]), m[1] != ""
 		}
 		switch {
-		case closed == "" && !leaving && !empty[name] && (asTyped[name] || strings.Contains(mark, ` translate="no"`)):
+		case closed == "" && !leaving && !empty[name] && (asTyped[name] || strings.Contains(mark, ` translate="no"`) || name != "html" && strings.Contains(mark, ` lang="`)):
 			closed, depth = name, 1
 		case closed != "" && name == closed && leaving:
 			if depth--; depth == 0 {
@@ -118,14 +118,18 @@ type answer struct {
 	all  bool
 }
 
-// wordy tells whether a text has a word to put into another language: not a
-// figure, a figure with its unit, or signs.
+// wordy tells whether a text has a word to put into another language: it is no
+// figure, unit, sign or place to fill in, nor what somebody typed, in quotes.
 func wordy(text string) bool {
-	if strings.IndexFunc(text, unicode.IsLetter) < 0 {
+	if strings.IndexFunc(text, unicode.IsLetter) < 0 || enclosed(text, '{', '}') || enclosed(text, '"', '"') {
 		return false
 	}
-	if _, err := quantity.Parse(text, quantity.AnyDimension, ""); err == nil {
-		return false
-	}
-	return !strings.HasPrefix(text, "{") || strings.IndexByte(text, '}') != len(text)-1
+	return !quantity.IsUnit(strings.TrimLeft(text, "0123456789.,+-−–±×/ "))
+}
+
+// enclosed tells whether a text begins and ends with marks that it does not
+// have between.
+func enclosed(text string, open, shut byte) bool {
+	n := len(text) - 1
+	return n > 0 && text[0] == open && text[n] == shut && strings.IndexByte(text[1:n], shut) < 0
 }
