@@ -96,6 +96,7 @@ func (m Machine) General() Sheet {
 			}
 		}
 	}
+	s.gather(groups)
 	s.centreLines()
 	groups = append(groups, s.others(all, taken)...)
 	if len(groups) == 0 {
@@ -103,6 +104,32 @@ func (m Machine) General() Sheet {
 	}
 	s.Balloons = append(s.balloons(groups, shownSmall, 1), s.balloons(groups, shownLarge, 6)...)
 	return s
+}
+
+// gather moves what there is to the middle, where much of a tractor is missing,
+// and takes the empty height away.
+func (s *Sheet) gather(groups []group) {
+	if len(s.Marks) == 0 {
+		return
+	}
+	all := s.Marks[0].At
+	for _, m := range s.Marks {
+		all = all.spanning(m.At)
+	}
+	if all.w > 0.7*Width {
+		return
+	}
+	dx, dy := Width/2-all.middle().x, margin+inset+60-all.y
+	move := func(b *box) { b.x, b.y = b.x+dx, b.y+dy }
+	for i := range s.Marks {
+		move(&s.Marks[i].At)
+	}
+	for _, g := range groups {
+		for i := range g.marks {
+			move(&g.marks[i].At)
+		}
+	}
+	s.Height = max(all.h+2*(margin+inset+60), 300)
 }
 
 // others sets one part of every assembly that has none on the arrangement in

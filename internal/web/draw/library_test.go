@@ -29,6 +29,27 @@ func library(t testing.TB, cylinders int) (*machine.Machine, Machine) {
 	return folded(bodies)
 }
 
+// one is a machine of one kit of the library alone.
+func one(t testing.TB, id string) (*machine.Machine, Machine) {
+	t.Helper()
+	sheets, taking, err := kit.Whole()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range sheets {
+		if s.Kit.ID != id {
+			continue
+		}
+		bodies, _, err := kit.Expand([]*kit.Sheet{s}, kit.Taking{Counts: map[string]map[string]int{id: taking.Counts[id]}, Choices: map[string]map[string]string{id: taking.Choices[id]}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return folded(bodies)
+	}
+	t.Fatalf("no kit %q", id)
+	return nil, Machine{}
+}
+
 // folded is a machine of some facts.
 func folded(bodies []machine.Body) (*machine.Machine, Machine) {
 	var entries []machine.Entry

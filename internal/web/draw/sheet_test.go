@@ -209,6 +209,28 @@ func leadersClear(t *testing.T, s Sheet) {
 	}
 }
 
+// TestOneKitAlone: a machine of one kit is drawn in order and in the middle.
+func TestOneKitAlone(t *testing.T) {
+	for _, id := range []string{"engine", "gearbox", "rear-axle", "electrics", "wheels"} {
+		m, d := one(t, id)
+		for name, s := range sheetsOf(m, d) {
+			orderly(t, name, s)
+		}
+		s := d.General()
+		orderly(t, id, s)
+		leadersClear(t, s)
+		if id == "engine" {
+			all := s.Marks[0].At
+			for _, k := range s.Marks {
+				all = all.spanning(k.At)
+			}
+			if x := all.middle().x; x < 400 || x > 600 {
+				t.Errorf("the engine stands at %.0f of %.0f", x, Width)
+			}
+		}
+	}
+}
+
 // strange is a machine of a kit that nobody here knows.
 func strange(parts int) (*machine.Machine, Machine) {
 	bodies := []machine.Body{&machine.AssemblyAdded{ID: "works", Name: "The works"}, &machine.AssemblyAdded{ID: "bits", Name: "Bits"}}

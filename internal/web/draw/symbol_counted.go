@@ -16,6 +16,8 @@ var counted = map[string]func(n int) Symbol{
 	"head":       cylinderHead,
 	"headgasket": headGasket,
 	"fan":        fan,
+	"manifold":   manifold,
+	"injpump":    injectionPump,
 }
 
 // within keeps a count to what can be drawn.
@@ -158,4 +160,36 @@ func headGasket(n int) Symbol {
 func fan(int) Symbol {
 	return Symbol{Width: 40, Height: 128, axial: true, body: "M24 34H62V44H100V56H62V66H24Z" + "M38 34Q0 26 24 2Q34 -2 42 4Q66 22 46 34ZM38 66Q0 74 24 98Q34 102 42 96Q66 78 46 66Z",
 		fine: "M43 34V66M62 44V56M36 28Q24 18 32 6M36 72Q24 82 32 94"}
+}
+
+// manifold has a branch to each of n cylinders.
+func manifold(n int) Symbol {
+	n = within(n, 1, 6, 3)
+	w := 42 + 36*float64(n)
+	var body, fine strings.Builder
+	body.WriteString("M0 0H100V34")
+	for i := n - 1; i >= 0; i-- {
+		mid := 100 * (float64(i) + 0.5) / float64(n)
+		half := 1200 / w
+		fmt.Fprintf(&body, "H%.2fV100H%.2fV34", mid+half, mid-half)
+		fmt.Fprintf(&fine, "M%.2f 34H%.2fM%.2f 84H%.2f", mid-half, mid+half, mid-half, mid+half)
+	}
+	body.WriteString("H0Z")
+	return Symbol{Width: w, Height: 46, body: body.String(), fine: fine.String()}
+}
+
+// injectionPump has a delivery union for each of n cylinders.
+func injectionPump(n int) Symbol {
+	n = within(n, 1, 6, 3)
+	var body, fine strings.Builder
+	body.WriteString("M0 44H10V36H22V20")
+	fine.WriteString("M22 36H76M10 44V76M90 44V76M22 90H80R32 50 36 26")
+	step := 54 / float64(n)
+	for i := range n {
+		left, right := 22+step*(float64(i)+0.22), 22+step*(float64(i)+0.78)
+		fmt.Fprintf(&body, "H%.2fV0H%.2fV20", left, right)
+		fmt.Fprintf(&fine, "M%.2f 20H%.2fM%.2f 10H%.2f", left, right, left, right)
+	}
+	body.WriteString("H76V36H90V44H100V76H90V90H80V100H22V90H10V76H0Z")
+	return Symbol{Width: 46 + 22*float64(n), Height: 92, body: body.String(), fine: fine.String()}
 }

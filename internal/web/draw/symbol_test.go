@@ -112,6 +112,12 @@ func TestCountedSymbols(t *testing.T) {
 		if got := strings.Count(headGasket(n).body, "O"); got != n {
 			t.Errorf("a head gasket of %d has %d bores", n, got)
 		}
+		if got := strings.Count(manifold(n).body, "V100"); got != n {
+			t.Errorf("a manifold of %d has %d branches", n, got)
+		}
+		if got := strings.Count(injectionPump(n).body, "V0"); got != n {
+			t.Errorf("an injection pump of %d has %d unions", n, got)
+		}
 		if got := strings.Count(crankshaft(n).fine, "M"); got != n {
 			t.Errorf("a crankshaft of %d has %d pins", n, got)
 		}
