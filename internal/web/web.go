@@ -130,6 +130,7 @@ func (s *site) routes() *roads {
 		"POST /m/{id}/withdraw":             withdrawPost,
 		"GET /m/{id}/photo":                 photoPage,
 		"POST /m/{id}/photo":                photoPost,
+		"GET /m/{id}/heard":                 heardPart,
 		"GET /m/{id}/sound":                 soundPage,
 		"POST /m/{id}/sound":                soundPost,
 		"GET /m/{id}/s/{sum}":               playSound,

@@ -21,6 +21,7 @@ const (
 	placeUnsaid = 0.4  // of the cost of a word not said, where it is a side or an end
 	remark      = 0.3  // share of words behind the phrase that names the thing
 	hidden      = 0.6  // share of words that a longer saying gives another meaning
+	partSaid    = 0.6  // share of a part's name that takes it for off; bolts are counted, not named
 	nothing     = 3.0  // what a joint must reach to be meant at all
 	least       = 0.02 // weight below which a candidate is not shown
 	most        = 8    // candidates
@@ -380,7 +381,7 @@ func (e *Ear) offOf(j *machine.Joint, ask []asked) []*machine.Part {
 				}
 			}
 		}
-		if all > 0 && said >= 0.8*all {
+		if all > 0 && said >= partSaid*all && !nouns[stem(strings.ToLower(lastWord(n.base)))] {
 			out = append(out, n.part)
 		}
 	}
