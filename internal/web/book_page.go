@@ -33,6 +33,41 @@ type bookView struct {
 	Photos    []photoRow
 	Questions []questionRow
 	Empty     bool
+	Only      string            // the chapter shown by itself, empty for the book
+	Apart     map[string]string // chapters too long for the book's page → what they hold
+}
+
+// Chapters that may grow long, by their address.
+const (
+	chapterFound    = "what-was-found"
+	chapterMeasured = "what-was-measured"
+	chapterPhotos   = "photos"
+)
+
+// longChapter is how many lines a chapter may have and still stand on the
+// book's page.
+const longChapter = 60
+
+// partOut sends long chapters to pages of their own, or shows one of them: a
+// book of hundreds of photos should come up at a bench as fast as a thin one.
+func (b *bookView) partOut(only string) {
+	lines := map[string]int{chapterPhotos: len(b.Photos)}
+	for _, g := range b.Found {
+		lines[chapterFound] += len(g.Lines)
+	}
+	for _, g := range b.Measured {
+		lines[chapterMeasured] += len(g.Rows)
+	}
+	if _, ok := lines[only]; ok {
+		b.Only = only
+		return
+	}
+	b.Apart = map[string]string{}
+	for chapter, what := range map[string][2]string{chapterFound: {"line", "lines"}, chapterMeasured: {"check", "checks"}, chapterPhotos: {"photo", "photos"}} {
+		if n := lines[chapter]; n > longChapter {
+			b.Apart[chapter] = plural(n, what[0], what[1])
+		}
+	}
 }
 
 type bookGroup struct {
@@ -59,7 +94,14 @@ type testRow struct {
 
 func bookPage(v *visit) error {
 	bv := viewBook(v.view, v.base())
-	return v.show("book", http.StatusOK, frame{Title: "Book", Here: "Book", Data: bv})
+	back := ""
+	if v.asked("whole") == "" {
+		bv.partOut(v.asked("c"))
+	}
+	if bv.Only != "" || v.asked("whole") != "" {
+		back = v.base() + "/book"
+	}
+	return v.show("book", http.StatusOK, frame{Title: "Book", Here: "Book", Back: back, Data: bv})
 }
 
 func viewBook(v *bench.View, base string) bookView {

@@ -45,7 +45,7 @@ var Routes = []Route{
 	{Pattern: "GET /m/{id}/build", Paths: []string{"/m/codlin/build", "/m/codlin/build?all=1"}},
 	{Pattern: "GET /m/{id}/close/{joint}", Paths: []string{"/m/codlin/close/head-block", "/m/codlin/close/gallery-plug-block"}},
 	{Pattern: "GET /m/{id}/why/{step}", Paths: []string{"/m/codlin/why/close:head-block"}},
-	{Pattern: "GET /m/{id}/book", Paths: []string{"/m/codlin/book"}},
+	{Pattern: "GET /m/{id}/book", Paths: []string{"/m/codlin/book", "/m/codlin/book?c=what-was-measured", "/m/codlin/book?c=photos"}},
 	{Pattern: "GET /m/{id}/book/file", Paths: []string{"/m/codlin/book/file"}, Data: true},
 	{Pattern: "GET /m/{id}/questions", Paths: []string{"/m/codlin/questions"}},
 	{Pattern: "GET /m/{id}/photo", Paths: []string{"/m/codlin/photo", "/m/codlin/photo?joint=head-block"}},
