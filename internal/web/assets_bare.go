@@ -15,11 +15,18 @@ var forReaders = []*regexp.Regexp{
 	regexp.MustCompile(`(?m)^[ \t]+`),                                       // the indent
 }
 
+// Where a space or a new line says nothing.
+var (
+	idleSpace = regexp.MustCompile(` ?(=>|===|!==|&&|\|\||\?\?) ?`)
+	idleLine  = regexp.MustCompile(`([;{,])\n`)
+)
+
 // bare takes out of a module what only a reader needs: a third of what would
 // go over the wire.
 func bare(module []byte) []byte {
 	for _, p := range forReaders {
 		module = p.ReplaceAll(module, nil)
 	}
-	return bytes.TrimSpace(module)
+	module = idleSpace.ReplaceAll(module, []byte("$1"))
+	return bytes.TrimSpace(idleLine.ReplaceAll(module, []byte("$1")))
 }

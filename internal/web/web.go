@@ -62,6 +62,7 @@ func (s *site) routes() *roads {
 	mux.HandleFunc("GET /start", s.open(startPage))
 	mux.HandleFunc("POST /start", s.open(startPost))
 	mux.HandleFunc("POST /demo", s.open(demoPost))
+	mux.HandleFunc("GET /sw.js", s.workerPage)
 	mux.HandleFunc("GET /outbox", s.open(outboxPage))
 	mux.HandleFunc("POST /ground", s.open(groundPost))
 	mux.HandleFunc("POST /language", s.open(languagePost))

@@ -58,11 +58,15 @@ const acts = {
   },
 };
 
+let shown = "";
+
 onChange(async ({ wait, asked, away }) => {
-  for (const [id, list] of Object.entries({ asked, wait, away })) {
+  const now = JSON.stringify([wait, asked, away].map((l) => l.map((r) => r.id)));
+  for (const [id, list] of Object.entries(now === shown ? {} : { asked, wait, away })) {
     $(id).replaceChildren(...list.map(item));
     $(id).parentElement.hidden = !list.length;
   }
+  shown = now;
   $("none").hidden = wait.length + asked.length + away.length > 0;
   $("all").textContent = await keptWords();
 });

@@ -22,7 +22,7 @@ const shown = () => /** @type {HTMLElement} */ (document.querySelector("main")).
 
 function news(/** @type {MessageEvent} */ ev) {
   clearTimeout(soon);
-  if (ev.data !== shown()) soon = setTimeout(fresh, 60); // this page's own record brings its page by itself
+  if (ev.data !== shown() || document.getElementById("asof")) soon = setTimeout(fresh, 60); // this page's own record brings its page by itself
 }
 
 function fresh() {

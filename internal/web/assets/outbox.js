@@ -22,7 +22,7 @@
  *
  * @typedef {{in: "book", next: string} | {in: "here"} |
  *   {in: "asked", id: string, status: number, html: string}} Answer
- * @typedef {{wait: Rec[], asked: Rec[], away: Rec[], reach: boolean}} Counts
+ * @typedef {{wait: Rec[], asked: Rec[], away: Rec[], sent: Rec[], reach: boolean}} Counts
  */
 
 const PATIENCE = 4000; // ms a person waits for the box before "Kept here"
@@ -53,10 +53,11 @@ function base() {
  * Runs one transaction and waits until it is on the disk.
  * @template T
  * @param {(records: IDBObjectStore, lease: IDBObjectStore, give: (t: T) => void) => void} act
+ * @param {IDBTransactionMode} [mode]
  * @returns {Promise<T>}
  */
-async function within(act) {
-  const tx = (await base()).transaction(["records", "lease"], "readwrite", { durability: "strict" });
+async function within(act, mode = /** @type {IDBTransactionMode} */ ("readwrite")) {
+  const tx = (await base()).transaction(["records", "lease"], mode, { durability: "strict" });
   return new Promise((yes, no) => {
     /** @type {any} */ let out;
     tx.oncomplete = () => yes(out);
@@ -68,7 +69,7 @@ async function within(act) {
 /** @returns {Promise<Rec[]>} in the order of making */
 export const all = () => within((records, _, give) => {
   records.getAll().onsuccess = (ev) => give(ev.target.result);
-});
+}, "readonly");
 
 /** Changes one record, or removes it where change gives nothing. */
 export async function alter(/** @type {string} */ id, /** @type {(r: Rec) => Rec | null} */ change) {
@@ -260,7 +261,10 @@ async function run() {
     const waits = (await all()).filter((r) => r.state === "wait" && !tried.has(r.id));
     const rec = waits.sort((a, b) => a.rank - b.rank || a.n - b.n)[0];
     if (!rec) break;
-    if (!(await lease())) return;
+    if (!(await lease())) {
+      setTimeout(drain, 1500); // another tab sends; it may be gone before its right to is
+      return;
+    }
     const renew = setInterval(lease, LEASE / 3);
     const answer = await send(rec).finally(() => clearInterval(renew));
     tried.add(rec.id);
@@ -317,7 +321,7 @@ async function show() {
   const list = await all().catch(() => /** @type {Rec[]} */ ([]));
   /** @param {string} state */
   const of = (state) => list.filter((r) => r.state === state);
-  for (const fn of watchers) fn({ wait: of("wait"), asked: of("asked"), away: of("away"), reach });
+  for (const fn of watchers) fn({ wait: of("wait"), asked: of("asked"), away: of("away"), sent: of("sent"), reach });
 }
 
 function tell() {

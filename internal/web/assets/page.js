@@ -29,8 +29,9 @@ const nth = (/** @type {ParentNode} */ root) => [...root.querySelectorAll("detai
  * scroll, open details and what was typed stay where the new page has a place
  * for them.
  * @param {string} html
+ * @param {() => void} [ready] is called before the modules hear of it
  */
-export async function swap(html) {
+export async function swap(html, ready = () => {}) {
   const next = new DOMParser().parseFromString(html, "text/html");
   const focus = /** @type {HTMLInputElement} */ (document.activeElement);
   const held = focus && focus !== document.body ? { at: nameOf(focus), from: selection(focus, "selectionStart"), to: selection(focus, "selectionEnd") } : null;
@@ -62,6 +63,7 @@ export async function swap(html) {
   }
   scrollTo(0, scroll);
   await Promise.all([...next.querySelectorAll("script[src]")].map((s) => import(/** @type {HTMLScriptElement} */ (s).src)));
+  ready();
   document.dispatchEvent(new Event("swapped"));
 }
 
@@ -107,6 +109,12 @@ function wanted() {
 wanted();
 document.addEventListener("swapped", wanted);
 
+/** The worker keeps what it did not see come: the page before it was there, and one swapped in. */
+function keepPage() {
+  navigator.serviceWorker.ready.then((w) => w.active?.postMessage(location.href));
+}
+if (isSecureContext && navigator.serviceWorker) navigator.serviceWorker.register("/sw.js").then(keepPage, () => {}); // not where the lock is not trusted
+
 if (location.hash.startsWith("#again=")) import("./again.js").then((m) => m.again(location.hash.slice(7)));
 
 addEventListener("popstate", () => { go(location.href, { push: false }); });
@@ -118,9 +126,10 @@ addEventListener("popstate", () => { go(location.href, { push: false }); });
  * @param {string} action of the form
  */
 export async function refused(answer, action) {
-  await swap(answer.html);
-  const form = [...document.forms].find((f) => f.action === action);
-  if (form) form.dataset.again = answer.id;
+  await swap(answer.html, () => {
+    const form = [...document.forms].find((f) => f.action === action);
+    if (form) form.dataset.again = answer.id;
+  });
   const alert = document.querySelector("[role=alert]");
   alert?.scrollIntoView({ block: "nearest" });
 }
