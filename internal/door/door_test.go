@@ -2,6 +2,7 @@ package door
 
 import (
 	"errors"
+	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -275,5 +276,28 @@ func TestPaceForgets(t *testing.T) {
 	}
 	if len(p.by) > mostCallers {
 		t.Errorf("%d callers are remembered", len(p.by))
+	}
+}
+
+// BenchmarkKnown is what every request of a device pays, on the file.
+func BenchmarkKnown(b *testing.B) {
+	log, err := store.Open(filepath.Join(b.TempDir(), "m.db"))
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer log.Close()
+	d := New(log, time.Now)
+	c, err := d.NewCode(b.Context())
+	if err != nil {
+		b.Fatal(err)
+	}
+	_, token, err := d.Join(b.Context(), Key{Secret: c.Secret}, "Phone", "Ansa")
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, known, err := d.Known(b.Context(), token); err != nil || !known {
+			b.Fatal(known, err)
+		}
 	}
 }

@@ -3,6 +3,8 @@
 // to the bench, a builder picks and sorts what the view found into a small
 // struct, a template prints it. Nothing is computed here.
 //
-// What it cannot detect: who sits at the browser. Pairing and TLS for use
-// beyond this machine belong to the command that serves it.
+// Whoever comes from beyond this computer needs a pass (access.go).
+//
+// What it cannot detect: who sits at the browser, and a proxy on this computer
+// that makes strangers look local.
 package web
