@@ -149,7 +149,7 @@ func TestEveryAddressIsShutToStrangers(t *testing.T) {
 			}
 		}
 	}
-	want := []string{"GET /a/{hash}/{name}", "GET /lock", "GET /lock.crt", "GET /pair", "POST /ground", "POST /language", "POST /pair"}
+	want := []string{"GET /a/{hash}/{name}", "GET /lock", "GET /lock.crt", "GET /pair", "GET /sw.js", "POST /ground", "POST /language", "POST /pair"}
 	if got := slices.Sorted(maps.Keys(open)); !slices.Equal(got, want) {
 		t.Errorf("open to strangers is %q, want %q", got, want)
 	}
