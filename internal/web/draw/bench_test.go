@@ -15,3 +15,11 @@ func BenchmarkAssembly(b *testing.B) {
 		m.Assembly("engine-head")
 	}
 }
+
+func BenchmarkKept(b *testing.B) {
+	_, m := library(b, 3)
+	var k Kept
+	for b.Loop() {
+		k.General(m).SVG(Page{Shapes: &Shapes{}, Href: func([]Item) string { return "" }, Say: func([]Item) string { return "" }})
+	}
+}
