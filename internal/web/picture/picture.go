@@ -88,6 +88,10 @@ func Small(data []byte) ([]byte, error) {
 	return encode(fit(img, smallEdge))
 }
 
+// heic are the brands of a HEIF file that holds HEVC pictures, as phones write
+// them. ISO/IEC 23008-12, annex B (from memory).
+var heic = map[string]bool{"heic": true, "heix": true, "heim": true, "heis": true, "hevc": true, "hevx": true, "hevm": true, "hevs": true, "mif1": true, "msf1": true}
+
 // sort recognises a file by its first bytes, whatever its name says.
 func sort(data []byte) (decode func(r io.Reader) (image.Image, error), most int, err error) {
 	switch {
@@ -95,7 +99,7 @@ func sort(data []byte) (decode func(r io.Reader) (image.Image, error), most int,
 		return jpeg.Decode, maxJPEG, nil
 	case bytes.HasPrefix(data, []byte("\x89PNG\r\n\x1a\n")):
 		return png.Decode, maxPNG, nil
-	case len(data) > 12 && string(data[4:8]) == "ftyp":
+	case len(data) > 12 && string(data[4:8]) == "ftyp" && heic[string(data[8:12])]:
 		return nil, 0, ErrHEIC
 	}
 	return nil, 0, ErrSort

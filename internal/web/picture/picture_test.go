@@ -190,6 +190,8 @@ func TestRefused(t *testing.T) {
 		want error
 	}{
 		"heic":        {append([]byte{0, 0, 0, 24}, "ftypheic........"...), ErrHEIC},
+		"burst":       {append([]byte{0, 0, 0, 24}, "ftypmsf1........"...), ErrHEIC},
+		"film":        {append([]byte{0, 0, 0, 24}, "ftypisom........"...), ErrSort},
 		"text":        {[]byte("hello"), ErrSort},
 		"empty":       {nil, ErrSort},
 		"bomb":        {bomb(40000, 40000), ErrLarge},
