@@ -26,6 +26,10 @@ function news(/** @type {MessageEvent} */ ev) {
 }
 
 function fresh() {
+  if (document.querySelector("[data-doing]")) { // a page that is ahead of the book catches up by itself
+    soon = setTimeout(fresh, 500);
+    return;
+  }
   const refused = document.querySelector("form[data-again]");
   if (!refused && !typed().length) return go(location.href, { push: false });
   if (document.getElementById("news")) return;

@@ -5,7 +5,8 @@ import { onChange, post } from "./outbox.js";
 import { go, refused } from "./page.js";
 import { plain, read } from "./wedge.js";
 
-const FAST = 25; // ms between the keys of a tool, at most; a hand is slower
+const FAST = 25; // ms from key to key of a tool, in the mean; a hand is slower
+const LATE = 60; // ms that one of its keys may take on a busy device
 const QUIET = 300; // ms without a key that end a reading of a tool without Enter
 const TWICE = 400; // ms within which the same figure again is one press
 const LEFT = 6e5; // ms after which a run is asked where it is
@@ -16,7 +17,7 @@ const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementB
 const field = () => /** @type {HTMLInputElement} */ ($("reading"));
 const run = () => /** @type {HTMLElement} */ ($("run"));
 const all = () => /** @type {HTMLElement[]} */ ([...document.querySelectorAll("td[data-key]")]).sort((a, b) => +a.dataset.nth - +b.dataset.nth);
-const cellOf = (/** @type {string} */ key) => all().find((c) => c.dataset.key === key);
+const cellOf = (/** @type {string} */ key) => /** @type {HTMLElement} */ (document.querySelector(`td[data-key="${CSS.escape(key)}"]`));
 const here = () => cellOf($("keep").point.value);
 const wordsOf = (/** @type {HTMLElement} */ c) => c.dataset.lines.split("|").join(", ");
 const textOf = (/** @type {HTMLElement} */ c) => c.querySelector(".num").textContent;
@@ -95,8 +96,9 @@ function send(/** @type {string} */ raw, /** @type {any} */ how, /** @type {any}
   const extra = { reading: raw, point: cell.dataset.key, by: by ? run().dataset.by : "", key: keyed ? "in" : "" };
   if (how.unit) extra.unit = how.unit;
   if (how.sure) extra.sure = "yes";
-  /** @type {Deed} */ const deed = { key: cell.dataset.key, text, before: textOf(cell) };
-  deeds.push(deed);
+  const deed = /** @type {Deed} */ ({ key: cell.dataset.key, text, before: textOf(cell) });
+  deeds = [...deeds, deed];
+  doing();
   const answer = post(form, extra, (id) => { deed.id = id; });
   form.note.value = "";
   if (text) kept(deed, cell);
@@ -148,9 +150,17 @@ async function answered(/** @type {Promise<any>} */ answer, /** @type {Deed} */ 
 async function catchUp() {
   if (busy || !run() || deeds.some((d) => !d.done)) return;
   busy = true;
-  await go(run().dataset.at + "?" + new URLSearchParams({ at: $("keep").point.value, after: lastKey, ...keyed && { key: "in" } }));
+  const sure = deeds; // all of these are in the page that is asked for now
+  const came = await go(run().dataset.at + "?" + new URLSearchParams({ at: $("keep").point.value, after: lastKey, ...keyed && { key: "in" } })).catch(() => false);
   busy = false;
-  if (deeds.length) catchUp();
+  if (came) deeds = deeds.filter((d) => !sure.includes(d));
+  doing();
+  if (deeds.length) setTimeout(catchUp, came ? 0 : 2000);
+}
+
+/** Marks the page while it is ahead of the box, so that nothing else replaces it. */
+function doing() {
+  run()?.toggleAttribute("data-doing", deeds.length > 0 || field().value !== "");
 }
 
 // What was sent while no answer was waited for any more.
@@ -173,7 +183,7 @@ function land(/** @type {Deed} */ deed) {
   cell.querySelector(".num").textContent = deed.text;
   cell.querySelector("sup")?.remove();
   cell.classList.remove("landed");
-  cell.classList.toggle("kepthere", !deed.undo);
+  cell.classList.toggle("kepthere", !deed.undo && !deed.done);
   cell.classList.add("landed");
   cell.querySelector("a").setAttribute("aria-label", say(deed.undo ? "cell" : "cellhere", { point: wordsOf(cell), figure: deed.text || say("unread") }));
   $("legend").hidden = !document.querySelector(".kepthere");
@@ -193,7 +203,8 @@ const windowOf = (/** @type {HTMLElement} */ c) => /** @type {HTMLElement} */ ($
 function move(/** @type {HTMLElement | undefined} */ cell) {
   if (!cell) return;
   const form = $("keep"), list = all(), nth = list.indexOf(cell) + 1;
-  form.point.value = cell.dataset.key;
+  form.point.value = shownKey = cell.dataset.key;
+  setTimeout(() => history.replaceState({}, "", run().dataset.at + "?at=" + encodeURIComponent(shownKey)));
   for (const c of list) {
     c.classList.toggle("here", c === cell);
     c.querySelector("a").toggleAttribute("aria-current", c === cell);
@@ -231,6 +242,7 @@ function turn(/** @type {number} */ g) {
 
 /** Holds what stands in the field against the window, before it is kept. */
 function live() {
+  doing();
   const w = windowOf(here()), by = typing();
   const got = read(field().value, { ...by, unit: by?.unit ?? "mm" });
   const pointer = w?.querySelector(".now");
@@ -292,7 +304,7 @@ function clear(/** @type {string} */ words, /** @type {boolean} */ kept) {
 
 /** What can be undone, the latest first: done here, then what the box listed. */
 function undoable() {
-  const gone = new Set(deeds.map((d) => d.undo));
+  const gone = new Set(deeds.map((d) => d.undo).filter((id) => id));
   const mine = deeds.filter((d) => !d.undo && d.text && !gone.has(d.id)).reverse();
   const theirs = [...$("undos").children].filter((li) => !gone.has(li.dataset.entry)).map((li) => ({ key: li.dataset.key, text: li.textContent, entry: li.dataset.entry }));
   return [...mine, ...theirs];
@@ -313,8 +325,9 @@ function undo() {
   if (!u.entry && !u.id) return setTimeout(undo, 20); // it is just being kept
   const cell = cellOf(u.key);
   const before = u.entry ? list.find((o) => o !== u && o.key === u.key)?.text ?? "" : u.before;
-  /** @type {Deed} */ const deed = { key: u.key, text: before, before: "", undo: u.entry ?? u.id };
-  deeds.push(deed);
+  const deed = /** @type {Deed} */ ({ key: u.key, text: before, before: "", undo: u.entry ?? u.id });
+  deeds = [...deeds, deed];
+  doing();
   const answer = post($("undoing"), u.entry ? { entry: u.entry } : { entry: "", record: u.id }, (id) => { deed.id = id; });
   hush();
   land(deed);
@@ -325,12 +338,13 @@ function undo() {
 
 // ---- keys ----
 
-/** Keys in a row, each within FAST of the one before: a tool typing. */
-let burst = { text: "", at: 0, el: /** @type {any} */ (null), before: "" };
-let timer = 0;
+/** Keys in a row, each within LATE of the one before: a tool typing, perhaps. */
+let burst = { text: "", from: 0, at: 0, el: /** @type {any} */ (null), before: "" };
+let timer = 0, endedAt = -1;
 
 const isText = (/** @type {any} */ el) => el.matches?.("textarea, select, input:not([type=checkbox], [type=radio], [type=button])");
-const isBurst = (/** @type {number} */ t) => burst.text.length > 2 && /\d/.test(burst.text) && t - burst.at < 2 * FAST;
+const isBurst = (/** @type {number} */ t) => burst.text.length > 2 && /\d/.test(burst.text) && t - burst.at < LATE
+  && burst.at - burst.from < FAST * (burst.text.length - 1);
 
 /** Ends a burst where it fell; false where there was none. No burst sends a form. */
 function ended(/** @type {Event | null} */ ev, /** @type {number} */ t) {
@@ -338,8 +352,8 @@ function ended(/** @type {Event | null} */ ev, /** @type {number} */ t) {
   ev?.preventDefault();
   ev?.stopPropagation();
   const { text, el, before } = burst;
-  burst = { text: "", at: t, el: null, before: "" };
-  if (el === field()) strike(text, { fast: true });
+  burst = { text: "", from: t, at: t, el: null, before: "" };
+  if (el === field()) strike(el.value, { fast: true });
   else {
     const got = read(text, { ...tool(), unit: "mm" });
     if (got.why) return true; // a code reader's word, say: it stays where it fell
@@ -362,15 +376,16 @@ addEventListener("keydown", (ev) => {
       field().select();
     }
     const el = /** @type {any} */ (document.activeElement);
-    if (t - burst.at >= FAST || el !== burst.el) burst = { text: "", at: t, el, before: el.value ?? "" };
+    if (t - burst.at >= LATE || el !== burst.el) burst = { text: "", from: t, at: t, el, before: el.value ?? "" };
     burst.text += ev.key;
     burst.at = t;
     if (isText(el) && (el !== field() || tool()?.end === "quiet")) timer = setTimeout(() => ended(null, burst.at), QUIET);
     return;
   }
   if (!ends) return;
+  endedAt = performance.now();
   if (ended(ev, t)) return;
-  if (t - burst.at < 2 * FAST && !burst.text) return ev.preventDefault(); // LF after CR
+  if (t - burst.at < LATE && !burst.text) return ev.preventDefault(); // LF after CR
   if (ev.target === field()) {
     if (ev.key === "Tab" && !field().value) return;
     ev.preventDefault();
@@ -415,6 +430,7 @@ addEventListener("submit", (ev) => {
   ev.preventDefault();
   if (form.id === "undoing") return undo();
   const answer = ev.submitter?.value;
+  if (!answer && performance.now() - endedAt < 150) return; // the same Enter once more
   const { raw, fast } = held ?? { raw: field().value, fast: false };
   strike(answer ? raw : field().value, answer === "keep" ? { fast, sure: true, sited: true }
     : answer === "put" ? { fast, sited: true } : answer ? { fast, unit: answer, sited: true } : {});
@@ -436,15 +452,15 @@ function keyIn(/** @type {boolean} */ yes) {
 let audio;
 
 /** A browser lets a page sound only after a tap or a key. */
-function unlock() {
+const unlock = () => setTimeout(() => {
   if (!audio && "AudioContext" in self) audio = new AudioContext();
   if (audio?.state === "suspended") audio.resume();
-}
+});
 
 /** High and short for kept, low and longer for refused. */
-function click(/** @type {boolean} */ kept) {
+const click = (/** @type {boolean} */ kept) => setTimeout(() => {
   navigator.vibrate?.(kept ? 30 : [60, 40, 60]);
-  if (!audio || run().dataset.silent !== undefined) return;
+  if (!audio || run()?.dataset.silent !== undefined) return;
   const tone = audio.createOscillator(), loud = audio.createGain(), t = audio.currentTime, long = kept ? 0.06 : 0.18;
   tone.frequency.value = kept ? 1320 : 330;
   loud.gain.setValueAtTime(0.25, t);
@@ -452,26 +468,29 @@ function click(/** @type {boolean} */ kept) {
   tone.connect(loud).connect(audio.destination);
   tone.start(t);
   tone.stop(t + long);
-}
+});
 
 // ---- a page of the box in the place of the one shown ----
 
-let shownField = field();
+let shownRun = "", shownKey = "", shownField = /** @type {any} */ (null);
 
 /** Does to a fresh page what was done here and is not in it. */
 function begin() {
-  if (!run()) return;
-  const typed = shownField && shownField !== field() ? shownField.value : "";
+  if (!run() || field() === shownField) return;
   shownField = field();
-  deeds = deeds.filter((d) => !d.done);
+  const asked = field().getAttribute("aria-invalid");
+  const moved = run().dataset.at === shownRun && !asked && cellOf(shownKey);
+  shownRun = run().dataset.at;
+  shownKey = $("keep").point.value;
   keyIn(keyed);
   for (const d of deeds) land(d);
-  if (field().getAttribute("aria-invalid")) field().select();
-  else if (typed) field().value = typed + field().value;
-  if (burst.el && !burst.el.isConnected) burst.el = field();
+  if (moved && moved !== here()) move(moved);
+  if (asked) field().select();
+  if (burst.el && !burst.el.isConnected) burst.el = $(burst.el.id) ?? field(); // the page came new under the keys
   field().focus({ preventScroll: true });
   live();
 }
 keyed = run()?.dataset.keyed !== undefined;
-document.addEventListener("swapped", begin);
+// At once, before the next key can fall on the fresh page.
+new MutationObserver(begin).observe(document.body, { childList: true });
 begin();
