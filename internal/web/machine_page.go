@@ -242,7 +242,8 @@ func lineWord(line string) string {
 }
 
 // sayItems is the name of a link on the drawing: "12 Crankshaft, measured and
-// judged", or for several "94 to 96 Piston, held: 2, away: 1".
+// judged", or for several "94 Piston, 94–96, held: 2, away: 1". It holds what
+// the balloon shows, so that it can be asked for by what is seen.
 func sayItems(items []draw.Item) string {
 	first := items[0]
 	if len(items) == 1 {
@@ -252,7 +253,7 @@ func sayItems(items []draw.Item) string {
 	for _, it := range items {
 		states[it.State]++
 	}
-	words := strconv.Itoa(first.Number) + " to " + strconv.Itoa(items[len(items)-1].Number) + " " + first.Kind
+	words := strconv.Itoa(first.Number) + " " + first.Kind + ", " + draw.Balloon{Items: items}.Text()
 	for _, l := range legend() {
 		switch n := states[l.Line]; n {
 		case 0:

@@ -47,7 +47,11 @@ func TestMapNames(t *testing.T) {
 	if seen != len(v.Machine.Parts) {
 		t.Errorf("%d parts on the sheets of %d", seen, len(v.Machine.Parts))
 	}
-	to := h.ask("GET", "/m/codlin/machine", nil).is(200).mapLinks()[number["crankshaft"]+" Crankshaft, still to strip"]
+	all := h.ask("GET", "/m/codlin/machine", nil).is(200).mapLinks()
+	if want := number["piston.1"] + " Piston, " + number["piston.1"] + "–" + number["piston.3"] + ", still to strip"; all[want] == "" {
+		t.Errorf("the general arrangement has no link %q", want)
+	}
+	to := all[number["crankshaft"]+" Crankshaft, still to strip"]
 	path, _, _ := strings.Cut(to, "#")
 	p := h.ask("GET", path, nil).is(200)
 	p.says("General arrangement", "you are here", "Tray label", "Photo and one line")
