@@ -63,25 +63,40 @@ func viewBench(v *bench.View, base string) benchView {
 	jobs := jobsOf(v, base)
 	bv.Jobs = mixed(jobs)
 	bv.More = len(jobs) - len(bv.Jobs)
-	for _, h := range heldByJoint(v) {
-		if len(bv.Held) < mostHeld {
-			row := holdOf(base, h)
-			if why, _, long := strings.Cut(row.Why, "; "); long { // what would come of it stands with the hold itself
-				row.Why = why + "."
-			}
-			bv.Held = append(bv.Held, row)
-		} else {
-			bv.HeldMore++
-		}
-	}
+	bv.hold(v, base)
 	for _, b := range v.Plan().Breaches {
 		bv.Breaches = append(bv.Breaches, spelling.Head(b.Why))
 	}
 	if n := len(v.Machine.Events); n > 0 {
 		e := v.Machine.Events[n-1]
-		bv.Last, bv.LastAt, bv.Undo = clip(say(v.Machine, e.Body), 90), lately(e.At, v.AsOf), string(e.Entry)
+		bv.Last, bv.LastAt, bv.Undo = clip(say(v.Machine, e.Body), 60), lately(e.At, v.AsOf), string(e.Entry)
 	}
 	return bv
+}
+
+// hold lists the first holds, one for joints that are alike, such as the mains.
+func (bv *benchView) hold(v *bench.View, base string) {
+	at, like := map[string]int{}, map[string]int{}
+	for _, h := range heldByJoint(v) {
+		kind, _, _ := strings.Cut(string(h.Joint.ID), ".")
+		_, shown := at[kind]
+		switch {
+		case shown:
+			like[kind]++
+		case len(bv.Held) < mostHeld:
+			at[kind] = len(bv.Held)
+			row := holdOf(base, h)
+			if why, _, long := strings.Cut(row.Why, "; "); long { // what would come of it stands with the hold itself
+				row.Why = why + "."
+			}
+			bv.Held = append(bv.Held, row)
+		default:
+			bv.HeldMore++
+		}
+	}
+	for kind, n := range like {
+		bv.Held[at[kind]].Why += " " + plural(n, "more like it is held.", "more like it are held.")
+	}
 }
 
 // heldByJoint takes one hold of each joint, those due now first: a closing
