@@ -19,7 +19,7 @@ import (
 
 func main() {
 	into := flag.String("into", "docs/pictures", "folder for the pictures; what it holds of *.png goes")
-	only := flag.String("only", "", "take only pages whose address holds this, and keep the other pictures")
+	only := flag.String("only", "", "take only pages whose name holds this, and keep the other pictures")
 	flag.Parse()
 	if err := take(context.Background(), *into, *only); err != nil {
 		fmt.Fprintln(os.Stderr, "pictures:", err)
@@ -41,7 +41,7 @@ func take(ctx context.Context, into, only string) error {
 	tab, end := chromedp.NewContext(alloc)
 	defer end()
 	weight, pages := 0, tour.Pages()
-	pages = slices.DeleteFunc(pages, func(path string) bool { return !strings.Contains(path, only) })
+	pages = slices.DeleteFunc(pages, func(path string) bool { return !strings.Contains(tour.PageName(path), only) })
 	for _, path := range pages {
 		sheet, err := tour.TakeSheet(tab, server.URL, path)
 		if err != nil {

@@ -15,6 +15,8 @@ type Route struct {
 var Routes = []Route{
 	{Pattern: "GET /{$}", Paths: []string{"/"}},
 	{Pattern: "GET /start", Paths: []string{"/start"}},
+	{Pattern: "GET /sw.js", Paths: []string{"/sw.js"}, Data: true},
+	{Pattern: "GET /words", Paths: []string{"/words"}},
 	{Pattern: "GET /outbox", Paths: []string{"/outbox"}},
 	{Pattern: "GET /tools", Paths: []string{"/tools"}},
 	{Pattern: "GET /pair", Paths: []string{"/pair"}},
