@@ -1,6 +1,8 @@
 package web
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -31,12 +33,12 @@ type labelsView struct {
 	Local   bool   // the address is this computer's own: a phone cannot open it
 	OffX    string
 	OffY    string
-	Query   string // of this choice
 	Fault   string
 	Notes   []string
 	Count   int
 	Papers  []paperView
-	More    int // pages not shown
+	More    int    // pages not shown
+	AllAt   string // where all are
 	Make    int
 	Fresh   string // marks a form would make, in order
 	Tags    []string
@@ -51,8 +53,11 @@ type paperView struct {
 	Cells     []labels.Cell
 }
 
-// mostPapers are shown at a time; the PDF has all of them.
-const mostPapers = 30
+// How many sheets, and labels of a roll, are shown before all are asked for.
+const (
+	firstSheets = 1
+	firstLabels = 3
+)
 
 // mostMade empty labels are made at a time.
 const mostMade = 48
@@ -218,19 +223,30 @@ func (lv *labelsView) preview(v *visit, w wish) {
 	}
 	q.Set("what", w.what)
 	q.Set("size", w.setup.Size.ID)
-	lv.Query = q.Encode()
+	most := firstSheets
+	if w.setup.Size.On() == 1 {
+		most = firstLabels
+	}
+	if n := len(layout.Pages); n > most && w.query.Get("all") == "" {
+		lv.More, lv.AllAt = n-most, v.base()+"/labels?all=1&"+q.Encode()
+		layout.Pages = layout.Pages[:most]
+	}
 	for i, page := range layout.Pages {
-		if i == mostPapers {
-			lv.More = len(layout.Pages) - i
-			break
-		}
 		q.Set("page", strconv.Itoa(i+1))
+		q.Set("v", likeness(page.SVG()))
 		var marks []string
 		for _, c := range page.Cells {
 			marks = append(marks, labelWords(c.Label))
 		}
 		lv.Papers = append(lv.Papers, paperView{At: v.base() + "/labels.svg?" + q.Encode(), Words: strings.Join(marks, ", "), Size: w.setup.Size.ID, W: page.W, H: page.H, Cells: page.Cells})
 	}
+}
+
+// likeness is a short word for a picture's content: another picture at the same
+// address has another, so a browser may keep each.
+func likeness(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:5])
 }
 
 func labelWords(l labels.Label) string {
@@ -288,7 +304,7 @@ func labelsSVG(v *visit) error {
 	if err != nil || n < 1 || n > len(layout.Pages) {
 		return plight{http.StatusNotFound, "There is no such sheet", fmt.Sprintf("Nothing was changed. There are %s of labels.", plural(len(layout.Pages), "sheet", "sheets"))}
 	}
-	return v.paper("image/svg+xml", "", layout.Pages[n-1].SVG(false))
+	return v.paper("image/svg+xml", "", layout.Pages[n-1].SVG())
 }
 
 // layout puts the labels asked for on paper, or the page to try a printer with.

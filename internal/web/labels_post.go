@@ -1,8 +1,6 @@
 package web
 
 import (
-	"compress/gzip"
-	"errors"
 	"net/http"
 	"net/url"
 	"slices"
@@ -91,20 +89,18 @@ func (v *visit) paper(kind, name string, data []byte) error {
 	head := v.w.Header()
 	head.Set("Content-Type", kind)
 	head.Set("Cache-Control", "no-cache")
+	if v.asked("v") == likeness(data) {
+		head.Set("Cache-Control", "private, max-age=31536000, immutable")
+	}
 	if name != "" {
 		head.Set("Content-Disposition", `inline; filename="`+wordOf(string(v.view.ID), "machine")+"-"+name+`"`)
 	}
-	if kind == "application/pdf" || !strings.Contains(v.r.Header.Get("Accept-Encoding"), "gzip") {
-		_, err := v.w.Write(data)
-		gone(v.r, err)
-		return nil
+	if kind != "application/pdf" && strings.Contains(v.r.Header.Get("Accept-Encoding"), "gzip") {
+		head.Set("Content-Encoding", "gzip")
+		data = pack(data)
 	}
-	head.Set("Content-Encoding", "gzip")
-	head.Add("Vary", "Accept-Encoding")
-	z := packers.Get().(*gzip.Writer)
-	defer packers.Put(z)
-	z.Reset(v.w)
-	_, err := z.Write(data)
-	gone(v.r, errors.Join(err, z.Close()))
+	head.Add("Vary", "Accept-Encoding, Cookie")
+	_, err := v.w.Write(data)
+	gone(v.r, err)
 	return nil
 }

@@ -77,9 +77,10 @@ func (p *pen) code(link string, right, top, side, most float64) {
 				x++
 			}
 			if x > from {
-				dark = append(dark, box(left+float64(from)*unit, top+float64(y)*unit, float64(x-from)*unit, unit)...)
+				dark = append(dark, box(float64(from), float64(y), float64(x-from), 1)...)
 			}
 		}
 	}
-	p.path(0, true, dark...)
+	it := p.path(0, true, dark...)
+	it.At, it.Unit = Point{left, top}, unit
 }

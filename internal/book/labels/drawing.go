@@ -32,13 +32,14 @@ func (s Stroke) points() int {
 // black where Knocked.
 type Item struct {
 	Path    []Stroke
+	Unit    float64 // of the path, mm, about At; 0 is a path in mm of its own place
 	Fill    bool
 	Line    float64 // width of the line, mm; 0 draws none
 	Dash    float64 // length of dash and gap, mm; 0 is a full line
 	Text    string
 	Face    Face
 	Size    float64 // em of the text, mm
-	At      Point   // start of the text's baseline
+	At      Point   // start of the text's baseline, or of a path in units
 	Knocked bool
 }
 
@@ -50,6 +51,10 @@ func (d Drawing) shifted(dx, dy float64) Drawing {
 	out := make(Drawing, len(d))
 	for i, it := range d {
 		it.At.X, it.At.Y = it.At.X+dx, it.At.Y+dy
+		if it.Unit > 0 {
+			out[i] = it
+			continue
+		}
 		path := make([]Stroke, len(it.Path))
 		for k, s := range it.Path {
 			for n := range s.P {
@@ -63,6 +68,21 @@ func (d Drawing) shifted(dx, dy float64) Drawing {
 	return out
 }
 
+// placed gives the item's path in mm.
+func (it Item) placed() []Stroke {
+	if it.Unit == 0 {
+		return it.Path
+	}
+	out := make([]Stroke, len(it.Path))
+	for i, s := range it.Path {
+		for n := range s.P {
+			s.P[n] = Point{it.At.X + s.P[n].X*it.Unit, it.At.Y + s.P[n].Y*it.Unit}
+		}
+		out[i] = s
+	}
+	return out
+}
+
 // Bounds is the least box round all that is drawn; lines count with half their
 // width, bends with the points that lead them.
 func (d Drawing) Bounds() (low, high Point) {
@@ -72,7 +92,7 @@ func (d Drawing) Bounds() (low, high Point) {
 		high = Point{max(high.X, p.X+r), max(high.Y, p.Y+r)}
 	}
 	for _, it := range d {
-		for _, s := range it.Path {
+		for _, s := range it.placed() {
 			for n := range s.points() {
 				reach(s.P[n], it.Line/2)
 			}

@@ -70,7 +70,7 @@ func put(f *fpdf.Fpdf, it Item) {
 		dash = []float64{it.Dash, it.Dash * 0.7}
 	}
 	f.SetDashPattern(dash, 0)
-	for _, s := range it.Path {
+	for _, s := range it.placed() {
 		switch s.Op {
 		case 'M':
 			f.MoveTo(s.P[0].X, s.P[0].Y)

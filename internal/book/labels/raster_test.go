@@ -82,8 +82,9 @@ func TestCodeIsLarge(t *testing.T) {
 		low, high := p.items.Bounds()
 		side := high.X - low.X
 		dark := func(x, y float64) bool {
-			for i := 0; i+4 < len(p.items[0].Path); i += 5 {
-				a, b := p.items[0].Path[i].P[0], p.items[0].Path[i+2].P[0]
+			path := p.items[0].placed()
+			for i := 0; i+4 < len(path); i += 5 {
+				a, b := path[i].P[0], path[i+2].P[0]
 				if x > a.X && x < b.X && y > a.Y && y < b.Y {
 					return true
 				}
@@ -229,7 +230,7 @@ func drawn(t *testing.T, p Page) string {
 	t.Helper()
 	dir := t.TempDir()
 	svg, out := filepath.Join(dir, "page.svg"), filepath.Join(dir, "page.png")
-	if err := os.WriteFile(svg, p.SVG(false), 0o600); err != nil {
+	if err := os.WriteFile(svg, p.SVG(), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	if text, err := exec.Command("rsvg-convert", "-w", fmt.Sprint(10*p.W), "-h", fmt.Sprint(10*p.H), "-o", out, svg).CombinedOutput(); err != nil {

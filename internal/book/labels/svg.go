@@ -12,14 +12,10 @@ import (
 // SVG writes a page at its size in millimetres: the same drawing as the PDF,
 // letters as outlines, so that the picture is what comes out on paper whatever
 // faces the browser has. The same page gives the same bytes.
-// Cuts draws the edges of the labels besides, in a thin line: for the screen.
-func (p Page) SVG(cuts bool) []byte {
+func (p Page) SVG() []byte {
 	var body strings.Builder
 	letters := &cases{seen: map[string]bool{}}
 	for _, cell := range p.Cells {
-		if cuts {
-			fmt.Fprintf(&body, `<rect x="%s" y="%s" width="%s" height="%s" rx="1.5" fill="none" stroke="#888" stroke-width=".2"/>`, short(cell.X), short(cell.Y), short(cell.W), short(cell.H))
-		}
 		for _, it := range cell.Drawing {
 			it.svg(&body, letters)
 		}
@@ -63,6 +59,10 @@ func (it Item) svg(out *strings.Builder, letters *cases) {
 	}
 	if it.Text == "" {
 		if it.Fill {
+			if it.Unit > 0 {
+				fmt.Fprintf(out, `<path transform="translate(%s %s) scale(%s)" d="%s" stroke="%s"/>`, short(it.At.X), short(it.At.Y), strconv.FormatFloat(it.Unit, 'f', 6, 64), rows(it.Path), ink)
+				return
+			}
 			fmt.Fprintf(out, `<path d="%s" fill="%s"/>`, pathData(it.Path), ink)
 			return
 		}
@@ -113,6 +113,23 @@ func pathData(path []Stroke) string {
 		if n > 0 {
 			was = s.P[n-1]
 		}
+	}
+	return out.String()
+}
+
+// rows writes the boxes of a code, each one module high, as level lines one
+// module wide: the same area in a third of the words.
+func rows(boxes []Stroke) string {
+	var out strings.Builder
+	x, y := 0.0, -1.0
+	for i := 0; i+4 < len(boxes); i += 5 {
+		from, to := boxes[i].P[0], boxes[i+1].P[0]
+		if from.Y != y {
+			fmt.Fprintf(&out, "M%.0f %.1fh%.0f", from.X, from.Y+0.5, to.X-from.X)
+		} else {
+			fmt.Fprintf(&out, "m%.0f 0h%.0f", from.X-x, to.X-from.X)
+		}
+		x, y = to.X, from.Y
 	}
 	return out.String()
 }

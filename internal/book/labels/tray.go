@@ -167,7 +167,7 @@ func (p *pen) date(t time.Time, w, h, room float64) {
 // stroke each millimetre, longer at five and ten.
 func (p *pen) rule(at Point, long int) {
 	y := at.Y - 0.1
-	p.line(0.2, Point{at.X, y}, Point{at.X + float64(long), y})
+	path := through(Point{at.X, y}, Point{at.X + float64(long), y})
 	for mm := range long + 1 {
 		high := 0.8
 		if mm%10 == 0 {
@@ -175,8 +175,9 @@ func (p *pen) rule(at Point, long int) {
 		} else if mm%5 == 0 {
 			high = 1.5
 		}
-		p.line(0.15, Point{at.X + float64(mm), y}, Point{at.X + float64(mm), y - high})
+		path = append(path, through(Point{at.X + float64(mm), y}, Point{at.X + float64(mm), y - high})...)
 	}
+	p.path(0.17, false, path...)
 	p.text(Text, ruleSize, Point{at.X + float64(long) + 0.7, y}, ruleWords(long))
 }
 
