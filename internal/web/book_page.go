@@ -22,6 +22,7 @@ type bookView struct {
 	Found     []bookGroup
 	Done      []bookGroup
 	Measured  []measuredGroup
+	Undone    []bookLine
 	Balance   []string
 	Refused   []string
 	Unknown   []bookGroup
@@ -118,7 +119,7 @@ func viewBook(v *bench.View, base string) bookView {
 	}
 	bv.Came = surveyFacts(m)
 	bv.Found, bv.Done = accountOf(m)
-	bv.Measured = measuredOf(v)
+	bv.Measured, bv.Undone = measuredOf(v), undoneLines(m)
 	bv.Balance, bv.Refused = v.Balance().Words, refusals()
 	bv.Unknown = unknownOf(v)
 	bv.Settings = settingsOf(m)

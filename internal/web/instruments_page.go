@@ -3,6 +3,7 @@ package web
 import (
 	"errors"
 	"net/http"
+	"strconv"
 
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/judge"
@@ -81,17 +82,23 @@ func rowOfInstrument(m *machine.Machine, in metrology.Instrument) instrumentRow 
 	for _, own := range m.Tools {
 		row.Own = row.Own || own.ID == in.ID
 	}
-	row.Words = "reads to " + withUnit(in.Step, in.Unit)
+	row.Words = "reads to " + fine(in.Step, in.Unit)
 	if in.HalfWidth > 0 {
-		row.Words += ", right within " + withUnit(in.HalfWidth, in.Unit)
+		row.Words += ", right within " + fine(in.HalfWidth, in.Unit)
 	}
 	if in.Relative > 0 {
 		row.Words += ", and within " + figure(100*in.Relative, "") + " % of the reading"
 	}
 	if in.Repeat > 0 {
-		row.Words += ", the hand repeats to " + withUnit(in.Repeat, in.Unit)
+		row.Words += ", the hand repeats to " + fine(in.Repeat, in.Unit)
 	}
 	return row
+}
+
+// fine prints a small figure of an instrument, which may lie below what a
+// reading shows.
+func fine(v float64, unit string) string {
+	return strconv.FormatFloat(v, 'g', 3, 64) + " " + unit
 }
 
 // instrumentsPost keeps an instrument of the workshop, or a setting piece as

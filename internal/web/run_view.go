@@ -130,6 +130,16 @@ func undosOf(r run) []undoRow {
 	return out
 }
 
+// undoneLines lists all readings of a machine that were withdrawn or corrected,
+// for the book: what was written stays legible.
+func undoneLines(m *machine.Machine) []bookLine {
+	var out []bookLine
+	for _, e := range m.Undone {
+		out = append(out, bookLine{minute(e.At) + ", " + e.By, say(m, e.Body)})
+	}
+	return out
+}
+
 // undoneOf lists the readings of a run that were undone, the latest last.
 func undoneOf(m *machine.Machine, r run) []string {
 	var out []string

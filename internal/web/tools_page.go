@@ -159,6 +159,9 @@ func (v *visit) viewLesson(l wedge.Lesson) (*lessonView, error) {
 		said = "It says its unit"
 	}
 	lv.Words = append(lv.Words, said, "its last digit is worth "+withUnit(l.Step, "mm"))
+	for i, w := range lv.Words {
+		lv.Words[i] = spelling.Head(w)
+	}
 	lv.Errors = errorWords(l)
 	if math.Abs(l.ErrorMM) <= l.Step/2 {
 		return lv, nil // nothing to take off

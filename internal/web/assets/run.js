@@ -247,14 +247,16 @@ function live() {
   const got = read(field().value, { ...by, unit: by?.unit ?? "mm" });
   const pointer = w?.querySelector(".now");
   const value = got.why ? NaN : +got.text * (got.unit === "in" ? INCH : 1);
-  const words = w && !w.hidden && pointer && value === value ? against(value, w.dataset, Math.max(2, (got.text.split(".")[1] ?? "").length)) : "";
+  const about = +(w?.dataset.about || 0);
+  const words = w && !w.hidden && pointer && $("ask").hidden && !(Math.abs(value - about) > NEAR * about && about) && value === value ? against(value, w.dataset, Math.max(2, (got.text.split(".")[1] ?? "").length)) : "";
   $("live").hidden = !words;
   $("line").hidden = !!words;
   $("live").firstElementChild.textContent = words;
   if (!pointer) return;
+  if (!words) return pointer.setAttribute("visibility", "hidden");
   const at = (value - +w.dataset.from) / (+w.dataset.to - +w.dataset.from);
-  pointer.setAttribute("visibility", words ? "visible" : "hidden");
-  if (words) pointer.setAttribute("x", Math.min(100, Math.max(0, at * 100)).toFixed(2) + "%");
+  pointer.setAttribute("visibility", "visible");
+  pointer.setAttribute("x", Math.min(100, Math.max(0, at * 100)).toFixed(2) + "%");
 }
 
 /** "0.06 worn, 0.06 left before the limit." */
