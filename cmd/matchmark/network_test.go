@@ -11,6 +11,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -46,6 +47,22 @@ func pairCode(t *testing.T, s *trial.Server, more ...string) (address, digits st
 		t.Fatalf("%v in %s", err, text)
 	}
 	return code.Address, code.Digits
+}
+
+// inTheLog waits until an entry with all these words is in the book. However
+// busy the machine, the page's outbox sends what it keeps.
+func inTheLog(t *testing.T, s *trial.Server, words ...string) {
+	t.Helper()
+	log := ""
+	for end := time.Now().Add(time.Minute); time.Now().Before(end); time.Sleep(100 * time.Millisecond) {
+		log = s.Run(t, "log", "show", "--book", s.Book(), "--last", "5", "--json")
+		for line := range strings.Lines(log) {
+			if !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(line, w) }) {
+				return
+			}
+		}
+	}
+	t.Errorf("no entry of the log holds %q:\n%s", words, log)
 }
 
 // comeIn pairs a tab by the address that its camera would read.
@@ -87,7 +104,7 @@ func TestAPhoneOnPlainHTTP(t *testing.T) {
 	figure := trial.Ask[string](tab, "(document.querySelector('.cells .num')||{}).innerText||'52.03'")
 	tab.SelectAll()
 	tab.Keys(figure + kb.Enter)
-	tab.Until("the reading in the book", "document.body.innerText.includes('In the book')")
+	inTheLog(t, s, `"reading-taken"`, `"by":"Ansa"`, `"device":"Computer"`)
 
 	file := filepath.Join(t.TempDir(), "photo.jpg")
 	f, err := os.Create(file)
@@ -102,15 +119,10 @@ func TestAPhoneOnPlainHTTP(t *testing.T) {
 	}
 	tab.Open(base + "m/codlin/photo?part=crankshaft")
 	tab.Do(chromedp.SetUploadFiles(chromedp.CSS("#photo"), []string{file}))
+	tab.Until("the photo made small", `document.querySelector("img.chosen")?.naturalWidth`) // it pushes the button down
 	tab.Set("#line", "seen from a phone")
 	tab.Click("form[enctype] button.main")
-	tab.Until("the photo in the book", "!location.pathname.endsWith('/photo')")
-	log := s.Run(t, "log", "show", "--book", s.Book(), "--last", "4", "--json")
-	for _, want := range []string{`"reading-taken"`, `"photo-added"`, "seen from a phone", `"by":"Ansa"`, `"device":"Computer"`} {
-		if !strings.Contains(log, want) {
-			t.Errorf("the log lacks %s:\n%s", want, log)
-		}
-	}
+	inTheLog(t, s, `"photo-added"`, "seen from a phone", `"by":"Ansa"`)
 	tab.Quiet()
 
 	t.Run("let out", func(t *testing.T) {
