@@ -109,7 +109,8 @@ func camshaft(n int) Symbol {
 	return Symbol{Width: w, Height: 40, axial: true, body: body.String()}
 }
 
-// engineBlock shows the bores of n cylinders as hidden lines, and the crankcase.
+// engineBlock shows the bores of n cylinders as hidden lines, their core plugs,
+// and the crankcase.
 func engineBlock(n int) Symbol {
 	n = within(n, 1, 6, 3)
 	w := 48 + 56*float64(n)
@@ -121,6 +122,7 @@ func engineBlock(n int) Symbol {
 		for y := 14.0; y < 58; y += 12 {
 			fmt.Fprintf(&fine, "M%.2f %.1fV%.1fM%.2f %.1fV%.1f", left, y, y+8, right, y, y+8)
 		}
+		fmt.Fprintf(&fine, "O%.2f 70 8", (left+right)/2)
 	}
 	return Symbol{Width: w, Height: 108, body: "M0 0H100V82H96V100H4V82H0Z", fine: fine.String()}
 }
@@ -134,7 +136,7 @@ func cylinderHead(n int) Symbol {
 	fine.WriteString("M0 78H100M6 22H16M84 22H94")
 	for i := range n {
 		mid := 24 + 56*float64(i) + 28
-		fmt.Fprintf(&fine, "O%.2f 50 16O%.2f 50 16", 100*(mid-13)/w, 100*(mid+13)/w)
+		fmt.Fprintf(&fine, "O%.2f 50 18O%.2f 50 18", 100*(mid-13)/w, 100*(mid+13)/w)
 	}
 	return Symbol{Width: w, Height: 54, body: body.String(), fine: fine.String()}
 }
