@@ -100,13 +100,19 @@ func (hv *heardView) about(v *visit, j *machine.Joint) {
 	hv.Care = careOfJoint(v.view, j, sequence.Open)
 	for i, what := range j.AsFound {
 		if !slices.ContainsFunc(j.Evidence, func(r machine.AsFoundRecord) bool { return strings.EqualFold(r.What, what) }) {
-			hv.Wanted = append(hv.Wanted, wanted{N: i, What: what, Typed: v.found(i)})
+			hv.Wanted = append(hv.Wanted, wanted{N: i, What: what, Typed: v.found(j, i)})
 		}
 	}
 }
 
-// found is what was typed for the nth thing to look at before undoing.
-func (v *visit) found(n int) string { return clip(v.typed("found-"+strconv.Itoa(n)), 400) }
+// found is what was typed for the nth thing to look at before a joint is
+// undone. What was typed of another joint is not of this one.
+func (v *visit) found(j *machine.Joint, n int) string {
+	if v.typed("joint") != string(j.ID) {
+		return ""
+	}
+	return clip(v.typed("found-"+strconv.Itoa(n)), 400)
+}
 
 // fill puts what was understood into the fields of the form.
 func (hv *heardView) fill(v *visit) {
@@ -121,11 +127,6 @@ func (hv *heardView) fill(v *visit) {
 	}
 	for i, s := range h.Shims {
 		hv.Shims[i] = hv.Shims[i].with(strconv.Itoa(s.Count), s.Typed, s.Where, "")
-	}
-	if hv.Since == "" {
-		for _, p := range h.Off {
-			hv.Gist = append(hv.Gist, gist{Text: "off: " + spelling.Inside(p.Name)})
-		}
 	}
 	hv.ticks(v, func(id machine.PartID) bool {
 		return slices.ContainsFunc(h.Off, func(p *machine.Part) bool { return p.ID == id })
@@ -142,6 +143,9 @@ func (hv *heardView) ticks(v *visit, off func(machine.PartID) bool, way func(mac
 	j := v.view.Machine.Joint(machine.JointID(hv.Joint.ID))
 	for _, p := range j.Parts {
 		hv.Parts = append(hv.Parts, option{string(p.ID), p.Name, off(p.ID)})
+		if off(p.ID) && hv.Since == "" {
+			hv.Gist = append(hv.Gist, gist{Text: "off: " + spelling.Inside(p.Name)})
+		}
 	}
 	for _, w := range hv.heard.Way {
 		if w != j {

@@ -206,7 +206,7 @@ func (pv *photoView) removal(v *visit, do string) ([]machine.Body, string) {
 func (pv *photoView) before(v *visit, j *machine.Joint) []machine.Body {
 	var out []machine.Body
 	for i, what := range j.AsFound {
-		if text := v.found(i); text != "" {
+		if text := v.found(j, i); text != "" {
 			out = append(out, &machine.AsFoundTaken{Joint: j.ID, What: what, Words: text, Photo: machine.Sum(pv.Sum)})
 		}
 	}
