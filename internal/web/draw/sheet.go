@@ -111,7 +111,8 @@ func (s Symbol) size(turned bool) (w, h float64) {
 // enter is where a leader from a point outside, aimed at a point of the mark,
 // ends: a little way inside the first outline it comes to, as a leader with a
 // dot does (ISO 128-22, from memory). It goes on past its aim where that lies
-// in the open, as the middle of a ring does.
+// in the open, as the middle of a ring does, and to the nearest corner where it
+// meets nothing.
 func (m Mark) enter(from, aim point) point {
 	long := math.Hypot(aim.x-from.x, aim.y-from.y)
 	if long == 0 {
@@ -127,10 +128,22 @@ func (m Mark) enter(from, aim point) point {
 		}
 	}
 	if math.IsInf(first, 1) {
-		return aim
+		return m.corner(from)
 	}
 	t := first + 6/(far*long)
 	return point{from.x + t*(end.x-from.x), from.y + t*(end.y-from.y)}
+}
+
+// corner is the corner of the outline that lies nearest to a point.
+func (m Mark) corner(p point) point {
+	best, near := m.At.middle(), math.Inf(1)
+	for _, e := range m.drawn.edges {
+		c := point{m.At.x + e.to.x, m.At.y + e.to.y}
+		if d := math.Hypot(c.x-p.x, c.y-p.y); d < near {
+			best, near = c, d
+		}
+	}
+	return best
 }
 
 // meeting is how far along p to q the stretch a to b is met.
