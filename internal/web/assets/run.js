@@ -181,7 +181,7 @@ function land(/** @type {Deed} */ deed) {
   const cell = cellOf(deed.key);
   if (!cell) return;
   cell.querySelector(".num").textContent = deed.text;
-  cell.querySelector("sup")?.remove();
+  cell.querySelector(".num").removeAttribute("data-more");
   cell.classList.remove("landed");
   cell.classList.toggle("kepthere", !deed.undo && !deed.done);
   cell.classList.add("landed");
