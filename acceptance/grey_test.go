@@ -42,6 +42,7 @@ const apart = 0.10
 // still tells apart (screenshot hash of each mark differs by >= 10 % of pixels).
 func TestCheck19(t *testing.T) {
 	holds(t, 19)
+	t.Parallel()
 	s := trial.Serve(t, t.TempDir())
 	tab := trial.NewTab(t, 1440, 900)
 	for name, set := range map[string]func(){

@@ -29,6 +29,7 @@ var mapName = regexp.MustCompile(`^\d+ .+, (still to strip|off\b.*|measured and 
 // items named "12 Crankshaft, measured and judged".
 func TestCheck20(t *testing.T) {
 	holds(t, 20)
+	t.Parallel()
 	s := trial.Serve(t, t.TempDir())
 	tab := trial.NewTab(t, 1440, 900)
 	marks := 0
@@ -75,6 +76,7 @@ func linkNames(t *testing.T, tab *trial.Tab) []string {
 // is given to everything that takes it, on both grounds.
 func TestCheck21(t *testing.T) {
 	holds(t, 21)
+	t.Parallel()
 	s := trial.Serve(t, t.TempDir())
 	tab := trial.NewTab(t, 1024, 768)
 	tab.Media("prefers-reduced-motion", "reduce")

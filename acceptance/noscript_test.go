@@ -28,6 +28,7 @@ type form struct {
 // words, never lost.
 func TestCheck15(t *testing.T) {
 	holds(t, 15)
+	t.Parallel()
 	s := trial.Serve(t, t.TempDir())
 	tab := trial.NewTab(t, 390, 844)
 	tab.NoScript(true)

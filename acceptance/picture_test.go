@@ -26,6 +26,7 @@ const most = 0.001
 // Where a page is meant to change: go run ./tools/pictures, and look at it.
 func TestCheck27(t *testing.T) {
 	holds(t, 27)
+	t.Parallel()
 	trial.NewTab(t, 390, 844) // skips here where there is no browser
 	server, err := tour.Serve(t.Context())
 	if err != nil {

@@ -23,6 +23,7 @@ type weight struct{ All, Scripts int }
 // list of machines is, and the page again.
 func TestCheck17(t *testing.T) {
 	holds(t, 17)
+	t.Parallel()
 	s := trial.Serve(t, t.TempDir())
 	heaviest := map[string]int{}
 	for _, path := range tour.Pages() {
