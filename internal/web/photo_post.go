@@ -94,6 +94,9 @@ func (hv *heardView) take(v *visit) {
 			hv.Shims = filled.Shims
 		}
 	}
+	if hv.Tray != "" {
+		hv.Tray = markMeant(v.view.Machine, hv.Tray)
+	}
 	hv.ticks(v, func(id machine.PartID) bool {
 		named := slices.ContainsFunc(h.Off, func(p *machine.Part) bool { return p.ID == id })
 		return slices.Contains(off, string(id)) || !shown && len(off) == 0 && named

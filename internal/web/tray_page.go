@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/url"
 	"slices"
+	"time"
 
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/sequence"
@@ -31,7 +32,8 @@ type trayView struct {
 	FoundIDs []string
 	Fault    string
 	LabelAt  string
-	PhotoAt  string
+	Sum      string // of a photo that has arrived already
+	Line     string
 }
 
 // outRow is a closing that takes something out of the tray.
@@ -70,7 +72,7 @@ func (v *visit) showTray(tv trayView, status int) error {
 func (v *visit) viewTray(t *machine.Tray) trayView {
 	m, base := v.view.Machine, v.base()
 	tv := trayView{Base: base, At: trayAddress(base, t.Mark), Mark: t.Mark, Name: t.Name, Lines: trayLines(base, t), Photos: photosOf(m, base, trayPhotos(m, t.Mark)),
-		Notes: notesOn(m, machine.RefTray(t.Mark)), Ask: clip(v.asked("find"), 80), LabelAt: base + "/labels?what=chosen&tray=" + url.QueryEscape(t.Mark), PhotoAt: base + "/photo?tray=" + url.QueryEscape(t.Mark)}
+		Notes: notesOn(m, machine.RefTray(t.Mark)), Ask: clip(v.asked("find"), 80), LabelAt: base + "/labels?what=chosen&tray=" + url.QueryEscape(t.Mark)}
 	due, numbers := dueJoints(v.view), partNumbers(m)
 	for _, p := range t.Parts {
 		row := rowOf(v.view, base, p, due, numbers)
@@ -165,16 +167,27 @@ func (tv *trayView) search(v *bench.View, due map[machine.JointID]bool, numbers 
 	}
 }
 
-// trayPost lays a part into the tray, or names the tray.
+// trayPost lays a part into the tray, names the tray, or keeps a photo of it.
 func trayPost(v *visit) error {
 	t, err := v.tray()
 	if err != nil {
 		return err
 	}
-	body, fault := trayFact(v, t)
+	pv := photoView{Sum: v.typed("sum")}
+	taken, fault, err := v.keepPhoto(&pv)
+	if err != nil {
+		return err
+	}
+	var body machine.Body
+	if fault == "" {
+		body, fault = trayFact(v, t, pv.Sum, taken)
+	}
 	if fault != "" {
 		tv := v.viewTray(t)
-		tv.Fault, tv.Name = fault, clip(v.typed("name"), 80)
+		tv.Fault, tv.Sum, tv.Line = fault, pv.Sum, clip(v.typed("line"), 400)
+		if v.typed("do") == "name" {
+			tv.Name = clip(v.typed("name"), 80)
+		}
 		return v.showTray(tv, http.StatusUnprocessableEntity)
 	}
 	if _, err := v.record(body); err != nil {
@@ -183,8 +196,13 @@ func trayPost(v *visit) error {
 	return v.go303(trayAddress(v.base(), t.Mark))
 }
 
-func trayFact(v *visit, t *machine.Tray) (machine.Body, string) {
+func trayFact(v *visit, t *machine.Tray, sum string, taken time.Time) (machine.Body, string) {
 	switch v.typed("do") {
+	case "photo":
+		if sum == "" {
+			return nil, "There was no photo, so nothing was kept. Take one, or choose one from the roll."
+		}
+		return &machine.PhotoAdded{Of: machine.RefTray(t.Mark), Sum: machine.Sum(sum), Type: "image/jpeg", Caption: clip(v.typed("line"), 400), TakenAt: taken}, ""
 	case "lay":
 		p := v.view.Machine.Part(machine.PartID(v.typed("part")))
 		if p == nil {

@@ -88,7 +88,13 @@ func TestTrayPage(t *testing.T) {
 	h.ask("POST", "/m/codlin/tray/14", url.Values{"do": {"lay"}, "part": {"none"}}).is(422).says("nothing was kept")
 	h.ask("POST", "/m/codlin/tray/14", url.Values{"do": {"name"}, "name": {"Bottom end"}}).is(303)
 	h.ask("POST", "/m/codlin/tray/14", url.Values{"do": {"name"}, "name": {" "}}).is(422).says("nothing was kept")
-	h.ask("GET", "/m/codlin/tray/14", nil).is(200).says("Bottom end: 3 pieces")
+	h.ask("POST", "/m/codlin/tray/14", url.Values{"do": {"photo"}, "line": {"after the wash"}}).is(422).says("There was no photo")
+	sum, err := h.shop.Log().PutBlob(t.Context(), []byte("a picture"), "image/jpeg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	h.ask("POST", "/m/codlin/tray/14", url.Values{"do": {"photo"}, "sum": {string(sum)}, "line": {"after the wash"}}).is(303)
+	h.ask("GET", "/m/codlin/tray/14", nil).is(200).says("Bottom end: 3 pieces", "after the wash")
 	h.record(&machine.PartMoved{Part: "flywheel", Tray: "bench"})
 	h.ask("GET", "/m/codlin/tray/14", nil).is(200).says("Of 3 parts that lay here, 1 went back")
 }
