@@ -65,9 +65,28 @@ func TestNothingOverlaps(t *testing.T) {
 // it lies within the frame.
 func orderly(t *testing.T, name string, s Sheet) {
 	t.Helper()
-	frame := box{margin, margin, Width - 2*margin, s.Height - 2*margin}
+	symbolsClear(t, name, s)
+	for _, as := range []showing{{1, apart, ""}, shownSmall, shownLarge} {
+		outlines, targets := balloonsClear(t, name, s, as)
+		if as.class == "" {
+			for _, k := range s.Marks {
+				if k.Target.w > 0 {
+					targets = append(targets, k.Target)
+				}
+			}
+			wordsClear(t, name, s, outlines)
+		}
+		targetsApart(t, name, targets, as)
+	}
+}
+
+// frameOf is the room inside a sheet's frame.
+func frameOf(s Sheet) box { return box{margin, margin, Width - 2*margin, s.Height - 2*margin} }
+
+func symbolsClear(t *testing.T, name string, s Sheet) {
+	t.Helper()
 	for i, a := range s.Marks {
-		if !frame.holds(a.At) {
+		if !frameOf(s).holds(a.At) {
 			t.Errorf("%s: %s lies outside the frame: %+v", name, a.Item.ID, a.At)
 		}
 		for _, b := range s.Marks[:i] {
@@ -76,52 +95,44 @@ func orderly(t *testing.T, name string, s Sheet) {
 			}
 		}
 	}
-	for _, class := range []string{"", shownSmall.class, shownLarge.class} {
-		size, gap := 1.0, apart
-		if class == shownLarge.class {
-			size, gap = shownLarge.size, shownLarge.gap
+}
+
+// balloonsClear looks at the balloons of one showing, and gives their outlines
+// and what of them can be pressed.
+func balloonsClear(t *testing.T, name string, s Sheet, as showing) (outlines, targets []box) {
+	t.Helper()
+	for _, b := range s.Balloons {
+		if b.Shown != as.class {
+			continue
 		}
-		var outlines, targets []box
-		for _, b := range s.Balloons {
-			if b.Shown != class {
-				continue
-			}
-			outline, press := b.sized(size)
-			if b.Target.w > 0 {
-				targets = append(targets, press)
-			}
-			if !frame.holds(outline) {
-				t.Errorf("%s: balloon %s lies outside the frame", name, b.Text())
-			}
-			for _, k := range s.Marks {
-				if outline.meets(k.At) {
-					t.Errorf("%s: balloon %s lies on %s", name, b.Text(), k.Item.ID)
-				}
-			}
-			for _, o := range outlines {
-				if outline.meets(o) {
-					t.Errorf("%s: balloon %s lies on another", name, b.Text())
-				}
-			}
-			outlines = append(outlines, outline)
+		outline, press := b.sized(as.size)
+		if b.Target.w > 0 {
+			targets = append(targets, press)
 		}
-		if class == "" {
-			for _, k := range s.Marks {
-				if k.Target.w > 0 {
-					targets = append(targets, k.Target)
-				}
-			}
-			wordsClear(t, name, s, outlines)
+		if !frameOf(s).holds(outline) {
+			t.Errorf("%s: balloon %s lies outside the frame", name, b.Text())
 		}
-		for i, a := range targets {
-			if a.w < size*target-1e-9 || a.h < size*target-1e-9 {
-				t.Errorf("%s: a target of %.1f by %.1f", name, a.w, a.h)
+		for _, k := range s.Marks {
+			if outline.meets(k.At) {
+				t.Errorf("%s: balloon %s lies on %s", name, b.Text(), k.Item.ID)
 			}
-			for _, b := range targets[:i] {
-				if a.grown(gap - 1e-6).meets(b) {
-					t.Errorf("%s: two targets are nearer than %.1f: %+v, %+v", name, gap, a, b)
-				}
-			}
+		}
+		if anyMeets(outlines, outline) {
+			t.Errorf("%s: balloon %s lies on another", name, b.Text())
+		}
+		outlines = append(outlines, outline)
+	}
+	return outlines, targets
+}
+
+func targetsApart(t *testing.T, name string, targets []box, as showing) {
+	t.Helper()
+	for i, a := range targets {
+		if a.w < as.size*target-1e-9 || a.h < as.size*target-1e-9 {
+			t.Errorf("%s: a target of %.1f by %.1f", name, a.w, a.h)
+		}
+		if anyMeets(targets[:i], a.grown(as.gap-1e-6)) {
+			t.Errorf("%s: a target at %+v is nearer than %.1f to another", name, a, as.gap)
 		}
 	}
 }

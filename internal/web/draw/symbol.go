@@ -35,9 +35,6 @@ func Of(sort string, n int) Symbol {
 	return s
 }
 
-// Counts tells whether a sort is drawn with a number of like things.
-func Counts(sort string) bool { return counted[sort] != nil }
-
 // drawn is a symbol traced into a box.
 type drawn struct {
 	body, fine string

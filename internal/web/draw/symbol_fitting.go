@@ -54,6 +54,5 @@ var fittings = map[string]Symbol{
 	"horn":       {Width: 76, Height: 56, body: "M0 26H30L76 0H100V100H76L30 74H0Z", fine: "M30 26V74M76 0V100M12 26V74"},
 	"socket":     {Width: 52, Height: 52, body: "O50 50 50", fine: "O50 50 36O50 34 6O66 46 6O60 66 6O40 66 6O34 46 6"},
 	"resistor":   {Width: 84, Height: 24, axial: true, body: "M0 36H16V0H84V36H100V64H84V100H16V64H0Z", fine: "M24 100L30 0M36 100L42 0M48 100L54 0M60 100L66 0M72 100L78 0"},
-	"weld":       {Width: 40, Height: 40, body: "M50 0L100 50L50 100L0 50Z"},
 	"quadrant":   {Width: 72, Height: 72, body: "M0 100V80Q10 20 84 0L100 14Q86 36 86 100Z", fine: "M20 100Q24 46 84 22M36 86L44 50M52 86L60 36M68 86L76 26O16 88 6"},
 }

@@ -64,6 +64,19 @@ func TestNoSymbolTwice(t *testing.T) {
 	}
 }
 
+// TestNoSymbolIdle: every symbol is one that some word means.
+func TestNoSymbolIdle(t *testing.T) {
+	meant := map[string]bool{"block-plain": true}
+	for _, sort := range words {
+		meant[sort] = true
+	}
+	for _, sort := range everySort() {
+		if !meant[sort] {
+			t.Errorf("no word means the symbol %q", sort)
+		}
+	}
+}
+
 func TestPathFaults(t *testing.T) {
 	for _, bad := range []string{"M0", "X1 2", "M0 0Z1", "L1 a", "A1 2 3", "Q1 2 3"} {
 		if _, err := parse(bad); err == nil {
