@@ -73,7 +73,7 @@ func (v *visit) showJoint(jv jointView, status int) error {
 
 func viewJoint(v *bench.View, base string, j *machine.Joint) jointView {
 	m := v.Machine
-	jv := jointView{Base: base, At: jointAddress(base, j.ID), ID: string(j.ID), Name: j.Name, State: jointState(j), Sort: j.Sort,
+	jv := jointView{Base: base, At: jointAddress(base, j.ID), ID: string(j.ID), Name: j.Name, State: spelling.Head(jointState(j)), Sort: j.Sort,
 		Wanted: j.AsFound, Life: j.Life, Photos: photosOf(m, base, j.Photos), Sounds: soundsOf(m, base, machine.RefJoint(j.ID)), Notes: notesOn(m, machine.RefJoint(j.ID)),
 		CanOpen: j.State != machine.Open, CanClose: j.State == machine.Open || j.State == machine.OnTrial, Typed: map[string]string{}}
 	jv.Care = careOfJoint(v, j, sequence.Open)
