@@ -8,6 +8,7 @@ import (
 	"matchmark/internal/bench"
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
+	"matchmark/internal/trade/spelling"
 )
 
 // jointView is one joint: how it came apart, what it wants, what holds it.
