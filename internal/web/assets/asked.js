@@ -3,7 +3,7 @@
 import { all, alter, drain, keptWords, onChange } from "./outbox.js";
 
 const $ = (/** @type {string} */ id) => document.getElementById(id);
-const stamp = new Intl.DateTimeFormat(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" });
+const stamp = new Intl.DateTimeFormat(document.documentElement.lang.replace(/^en$/, "en-GB"), { dateStyle: "medium", timeStyle: "short" });
 
 /** @typedef {import("./outbox.js").Rec} Rec */
 
