@@ -125,15 +125,24 @@ func TestAPhoneOnPlainHTTP(t *testing.T) {
 	inTheLog(t, s, `"photo-added"`, "seen from a phone", `"by":"Ansa"`)
 	tab.Quiet()
 
-	t.Run("let out", func(t *testing.T) {
+	t.Run("let out, and in again", func(t *testing.T) {
+		tab.Open(run)
+		tab.Until("the reading field", active)
 		var list []struct{ ID, By string }
 		if err := json.Unmarshal([]byte(s.Run(t, "devices", "list", "--json", "--book", s.Book())), &list); err != nil || len(list) != 1 || list[0].By != "Ansa" {
 			t.Fatalf("%+v, %v", list, err)
 		}
 		s.Run(t, "devices", "drop", list[0].ID, "--book", s.Book())
 		tab.Allow("401")
+		tab.SelectAll()
+		tab.Keys(figure + kb.Enter)
+		tab.Until("the reading kept here", "document.body.innerText.includes('Kept here: ')")
 		tab.Open(base + "m/codlin")
 		tab.Until("the pairing page", "document.getElementById('digits')")
+		address, _ := pairCode(t, s, "--at", addr.String())
+		tab.Open(base + "pair")
+		comeIn(tab, address, "Ann") // read while the page stood open
+		inTheLog(t, s, `"reading-taken"`, `"by":"Ann"`)
 	})
 }
 
