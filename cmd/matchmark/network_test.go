@@ -73,11 +73,11 @@ func comeIn(tab *trial.Tab, address, by string) {
 	tab.Until("the way in", "location.pathname === '/'")
 }
 
-// TestAPhoneOnPlainHTTP: acceptance check 13. Over an address of this computer
+// TestCheck13: plain http beyond this computer. Over an address of this computer
 // that is not the loopback one, and so without a secure context, a phone pairs
 // by the picture's address and records a reading and a photo, under its
 // person's name, with nothing on the console.
-func TestAPhoneOnPlainHTTP(t *testing.T) {
+func TestCheck13(t *testing.T) {
 	addr := ownAddr(t, func(netip.Addr) bool { return true })
 	if !addr.IsValid() {
 		t.Skip("SKIPPED: this computer has no address but the loopback one")
