@@ -116,3 +116,30 @@ func TestARecordInTheBookIsNeverRefused(t *testing.T) {
 		t.Errorf("%d notes after the withdrawn one came again", n)
 	}
 }
+
+// TestEveryRecordGoesByTheOutbox: each form that records something of a
+// machine is marked for it; the shop's own settings are sent at once.
+func TestEveryRecordGoesByTheOutbox(t *testing.T) {
+	h := newHouse(t)
+	h.strip()
+	forms := 0
+	for _, path := range []string{"", "/machine?a=engine-block", "/trays", "/labels", "/fits", "/decide", "/buy", "/build", "/prove", "/questions", "/figures", "/sound",
+		"/part/liner.2", "/joint/head-block", "/close/head-block", "/photo", "/photo?part=liner.2", "/survey", "/run/f/liner/bore", "/part/gen-bearing/what?d:d=25"} {
+		p := h.ask("GET", "/m/codlin"+path, nil).is(200)
+		for _, e := range p.elements {
+			method, _ := attr(e, "method")
+			to, _ := attr(e, "action")
+			if e.Name.Local != "form" || method != "post" || !strings.HasPrefix(to, "/m/") {
+				continue
+			}
+			forms++
+			_, marked := attr(e, "data-outbox")
+			if class, _ := attr(e, "class"); !marked && !(path == "/labels" && class == "fields") {
+				t.Errorf("%s: the form to %s is not marked", p.name, to)
+			}
+		}
+	}
+	if forms < 40 {
+		t.Errorf("only %d forms were seen", forms)
+	}
+}
