@@ -56,7 +56,7 @@ type paperView struct {
 // How many sheets, and labels of a roll, are shown before all are asked for.
 const (
 	firstSheets = 1
-	firstLabels = 3
+	firstLabels = 2
 )
 
 // mostMade empty labels are made at a time.

@@ -157,8 +157,11 @@ func TestLabelsToPrint(t *testing.T) {
 			}
 		}
 	}
-	if pictures != 3 {
-		t.Errorf("%d pictures of 3 labels", pictures)
+	if pictures != 2 || !strings.Contains(p.text, "Show all") {
+		t.Errorf("%d pictures of 3 labels, want the first 2 and a way to all", pictures)
+	}
+	if all := h.ask("GET", "/m/codlin/labels?size=roll40&all=1", nil).is(200); strings.Count(string(all.raw), "labels.svg?") != 3 {
+		t.Error("all labels were asked for and are not shown")
 	}
 	for query, pages := range map[string]int{"?size=roll40": 3, "?what=parts&size=roll60": 1, "?what=chosen&tray=14&tray=7&size=roll29": 2, "?size=sheet&start=23": 2, "?part=liner.2&part=crankshaft": 1, "?proof=1": 1} {
 		pdf := h.ask("GET", "/m/codlin/labels.pdf"+query, nil).is(200)

@@ -33,7 +33,7 @@ type cases struct {
 }
 
 // glyphUnits is the em of a drawn letter.
-const glyphUnits = 1000
+const glyphUnits = 400
 
 // of gives the name of a letter's drawing, and draws it when it is new.
 func (c *cases) of(face Face, g sfnt.GlyphIndex) string {
