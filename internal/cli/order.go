@@ -52,7 +52,7 @@ func contradictions(p *sequence.Plan) []string {
 }
 
 type nextCmd struct {
-	First int `help:"Only the first N of each." placeholder:"N" default:"20"`
+	First int `help:"Only the first N of each; JSON has them all." placeholder:"N" default:"20"`
 }
 
 func (c *nextCmd) Run(r *run) error {

@@ -1,8 +1,8 @@
 package web
 
 import (
+	"bytes"
 	"net/http"
-	"strings"
 
 	"matchmark/internal/finding/sequence"
 	"matchmark/internal/machine"
@@ -115,13 +115,17 @@ func heardPart(v *visit) error {
 	}
 	hv := v.hear(clip(v.asked("line"), longestLine), j)
 	hv.fill(v)
-	var out strings.Builder
+	var out bytes.Buffer
 	if err := v.pages["photo"].ExecuteTemplate(&out, "heard", hv); err != nil {
 		return err
 	}
+	piece := out.Bytes()
+	if spoken := v.spoken(v.r); spoken != nil {
+		piece = spoken.Page(piece, nil)
+	}
 	v.w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	v.w.Header().Set("Cache-Control", "no-store")
-	_, err := v.w.Write([]byte(out.String()))
+	_, err := v.w.Write(piece)
 	gone(v.r, err)
 	return nil
 }
