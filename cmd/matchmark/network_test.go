@@ -238,3 +238,25 @@ func visit(tab *trial.Tab, at string) error {
 	defer cancel()
 	return chromedp.Do(ctx, chromedp.Navigate(at))
 }
+
+// TestFirstServe: the shop's own book is made at the first serve, and the page
+// offers three ways to begin; a book that was named and is not there is not
+// made.
+func TestFirstServe(t *testing.T) {
+	s := trial.Serve(t, t.TempDir(), "serve")
+	tab := trial.NewTab(t, 390, 844)
+	tab.Open(s.URL)
+	for _, way := range []string{"Start a machine", "Look round the demo", "Open a backup"} {
+		if !strings.Contains(tab.Says(), way) {
+			t.Errorf("the first page lacks %q:\n%s", way, tab.Says())
+		}
+	}
+	tab.Quiet()
+	named := filepath.Join(s.Home, "slip.db")
+	if said := s.Refused(t, "serve", "--addr", "127.0.0.1:0", "--book", named); !strings.Contains(said, "there is no book at "+named) {
+		t.Errorf("a book that is not there:\n%s", said)
+	}
+	if _, err := os.Stat(named); !os.IsNotExist(err) {
+		t.Errorf("it was made: %v", err)
+	}
+}
