@@ -5,6 +5,7 @@ import { go, typed } from "./page.js";
 /** @type {EventSource | null} */
 let line = null;
 let soon = 0;
+let told = ""; // how many entries the box said the book has
 let enough = false; // other tabs of this device have all the streams it may have
 
 /** One stream, while the page is looked at: a browser has few lines to a box. */
@@ -22,12 +23,13 @@ const shown = () => /** @type {HTMLElement} */ (document.querySelector("main")).
 
 function news(/** @type {MessageEvent} */ ev) {
   clearTimeout(soon);
-  if (ev.data !== shown() || document.getElementById("asof")) soon = setTimeout(fresh, 60); // this page's own record brings its page by itself
+  told = ev.data;
+  if (told !== shown() || document.getElementById("asof")) soon = setTimeout(fresh, 60); // this page's own record brings its page by itself
 }
 
 function fresh() {
   if (document.querySelector("[data-doing]")) { // a page that is ahead of the book catches up by itself
-    soon = setTimeout(fresh, 500);
+    soon = setTimeout(() => { if (told !== shown()) fresh(); }, 500);
     return;
   }
   const refused = document.querySelector("form[data-again]");
