@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/user"
 	"path/filepath"
+	"runtime/debug"
 	"time"
 
 	"matchmark/internal/bench"
@@ -16,7 +17,15 @@ import (
 	"matchmark/internal/web"
 )
 
+// roomForGarbage is how much memory may be waiting to be freed, in per cent of
+// what is in use: a bench computer is small. Measured on the demo with every
+// page opened twice: 76 MB in place of 87, for a quarter more processor time.
+const roomForGarbage = 50
+
 func main() {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(roomForGarbage)
+	}
 	by := "bench"
 	if u, err := user.Current(); err == nil && u.Username != "" {
 		by = u.Username
