@@ -5,16 +5,23 @@ import (
 	"image"
 	"image/color"
 	"image/png"
-	"maps"
-	"slices"
 )
 
-// shades is how many colours a kept picture has: both grounds, their inks and
-// the soft edges of letters.
-const shades = 32
+// inks are the colours a kept picture is painted in: the tokens of scribe.css
+// on both grounds, and the grey of the paper between. Soft edges of letters fall
+// to the second and third ink of their ground. Sixteen take four bits a dot.
+var inks = color.Palette{
+	hex(0x101F57), hex(0x0A153D), hex(0x1B2E75), hex(0xF4F7FB), hex(0xBFCBEC), hex(0x8597CF), hex(0xF0C869), // blue
+	hex(0xEDF1EF), hex(0xFBFCFB), hex(0x0F1830), hex(0x45506A), hex(0x76819A), hex(0x8E3A24), hex(0x1B2F7A), // film
+	hex(0x808080), hex(0x4A5A96),
+}
 
-// flat paints each dot of a picture in the nearest of some colours.
-func flat(from *image.RGBA, inks color.Palette) *image.Paletted {
+func hex(rgb uint32) color.RGBA {
+	return color.RGBA{uint8(rgb >> 16), uint8(rgb >> 8), uint8(rgb), 255}
+}
+
+// flat paints each dot of a picture in the nearest ink.
+func flat(from *image.RGBA) *image.Paletted {
 	nearest := map[color.RGBA]uint8{}
 	out := image.NewPaletted(from.Bounds(), inks)
 	for y := range from.Bounds().Dy() {
@@ -30,35 +37,6 @@ func flat(from *image.RGBA, inks color.Palette) *image.Paletted {
 	}
 	return out
 }
-
-// commonest picks the colours that stand for the most dots, passing over those
-// very near to one picked already. The pages have few colours and soft edges of
-// letters, so little is lost.
-func commonest(m *image.RGBA) color.Palette {
-	count := map[color.RGBA]int{}
-	for y := range m.Bounds().Dy() {
-		for x := range m.Bounds().Dx() {
-			count[m.RGBAAt(x, y)]++
-		}
-	}
-	all := slices.SortedFunc(maps.Keys(count), func(a, b color.RGBA) int {
-		if count[a] != count[b] {
-			return count[b] - count[a]
-		}
-		return key(a) - key(b)
-	})
-	var out color.Palette
-	for _, near := range []int{24, 8, 0} {
-		for _, c := range all {
-			if len(out) < shades && !slices.ContainsFunc(out, func(o color.Color) bool { return apart(o.(color.RGBA), c) <= near }) {
-				out = append(out, c)
-			}
-		}
-	}
-	return out
-}
-
-func key(c color.RGBA) int { return int(c.R)<<16 | int(c.G)<<8 | int(c.B) }
 
 // apart is the largest difference of two colours in one of their parts.
 func apart(a, b color.RGBA) int {

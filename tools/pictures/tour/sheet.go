@@ -49,21 +49,13 @@ func Places() ([]image.Rectangle, image.Point) {
 	return out, size
 }
 
-// Lay lays the pictures out on grey paper, in few colours.
+// Lay lays the pictures out on grey paper, painted in few inks.
 func (s Sheet) Lay() *image.Paletted {
-	paper := s.paper()
-	return flat(paper, commonest(paper))
-}
-
-// LayIn is Lay in given colours.
-func (s Sheet) LayIn(inks color.Palette) *image.Paletted { return flat(s.paper(), inks) }
-
-func (s Sheet) paper() *image.RGBA {
 	places, size := Places()
 	paper := image.NewRGBA(image.Rectangle{Max: size})
 	draw.Draw(paper, paper.Bounds(), image.NewUniform(color.Gray{Y: 128}), image.Point{}, draw.Src)
 	for i, r := range places {
 		draw.Draw(paper, r, s.Seen[i], s.Seen[i].Bounds().Min, draw.Src)
 	}
-	return paper
+	return flat(paper)
 }
