@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"matchmark/internal/bench"
@@ -177,7 +178,7 @@ func daysWords(d float64) string {
 // hoursWords prints bench hours.
 func hoursWords(h float64) string {
 	if h < 1 {
-		return fmt.Sprintf("%.0f minutes", 60*h)
+		return plural(max(int(math.Round(60*h)), 1), "minute", "minutes")
 	}
 	if h == float64(int(h)) {
 		return plural(int(h), "hour", "hours")
