@@ -73,6 +73,8 @@ type tracer struct {
 	w, h   float64 // of the box as drawn
 	turned bool
 	at     point // in hundredths, before turning
+	pen    point // where a straight line begins, as drawn
+	down   bool  // the pen is where the line before ended
 	start  point // of the present outline, as drawn
 	last   point // as drawn
 	edges  []edge
@@ -104,7 +106,21 @@ func (t *tracer) to(do string, x, y float64) {
 		t.start, t.last = p, p
 	}
 	t.along(p)
-	t.out.WriteString(do + figure(p.x) + spaced(p.y))
+	t.out.WriteString(t.line(do, p))
+	t.pen, t.down = p, true
+}
+
+// line writes a command to a point, the shortest way where it goes level or
+// upright.
+func (t *tracer) line(do string, p point) string {
+	x, y := figure(p.x), figure(p.y)
+	switch {
+	case do == "L" && t.down && y == figure(t.pen.y):
+		return "H" + x
+	case do == "L" && t.down && x == figure(t.pen.x):
+		return "V" + y
+	}
+	return do + x + " " + y
 }
 
 func (t *tracer) along(p point) {
@@ -117,6 +133,7 @@ func (t *tracer) along(p point) {
 func (t *tracer) shut() {
 	t.along(t.start)
 	t.out.WriteString("z")
+	t.down = false
 }
 
 func (t *tracer) stroke(s stroke) {
@@ -190,6 +207,7 @@ func chords(p, q point, rx, ry float64, large, sweep bool) []point {
 
 func (t *tracer) circle(x, y, r float64) {
 	c, radius := t.place(x, y), r/100*min(t.w, t.h)
+	t.down = false
 	t.last = point{c.x + radius, c.y}
 	for i := 1; i <= 16; i++ {
 		sin, cos := math.Sincos(math.Pi * float64(i) / 8)

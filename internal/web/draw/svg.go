@@ -140,17 +140,41 @@ func (w *sheetWriter) axes(axes []Axis) {
 // leaders are thin lines from balloons to their symbols, under the symbols'
 // own lines.
 func (w *sheetWriter) leaders(balloons []Balloon) {
+	w.strokes("ld", balloons, func(b Balloon) string { return stretch(b.At, b.To) })
+}
+
+// dots end the leaders, over the symbols: the end of the line once more, and a
+// stroke of no length with round ends.
+func (w *sheetWriter) dots(balloons []Balloon) {
+	w.strokes("ld", balloons, func(b Balloon) string {
+		return stretch(point{b.To.x + (b.At.x-b.To.x)*b.back(), b.To.y + (b.At.y-b.To.y)*b.back()}, b.To)
+	})
+	w.strokes("dot", balloons, func(b Balloon) string { return "M" + whole(b.To) + "h0" })
+}
+
+// strokes writes what belongs to balloons as one path for each class, in the
+// order in which the classes come.
+func (w *sheetWriter) strokes(class string, balloons []Balloon, draw func(Balloon) string) {
+	var order []string
+	paths := map[string]string{}
 	for _, b := range balloons {
-		fmt.Fprintf(w, `<path class="ld%s" d="M%s%sL%s%s"/>`, w.leader(b), figure(b.At.x), spaced(b.At.y), figure(b.To.x), spaced(b.To.y))
+		c := class + w.leader(b)
+		if paths[c] == "" {
+			order = append(order, c)
+		}
+		paths[c] += draw(b)
+	}
+	for _, c := range order {
+		fmt.Fprintf(w, `<path class="%s" d="%s"/>`, c, paths[c])
 	}
 }
 
-// dots end the leaders, over the symbols.
-func (w *sheetWriter) dots(balloons []Balloon) {
-	for _, b := range balloons {
-		fmt.Fprintf(w, `<path class="ld%s" d="M%s%sL%s%s"/><circle class="dot%s" cx="%s" cy="%s" r="3.2"/>`, w.leader(b), figure(b.To.x+(b.At.x-b.To.x)*b.back()), spaced(b.To.y+(b.At.y-b.To.y)*b.back()), figure(b.To.x), spaced(b.To.y), w.leader(b), figure(b.To.x), figure(b.To.y))
-	}
-}
+// stretch is a line from one place to another.
+func stretch(from, to point) string { return "M" + whole(from) + "L" + whole(to) }
+
+// whole is a place to the unit, less than a dot of the screen: enough for a
+// leader.
+func whole(p point) string { return fmt.Sprintf("%.0f %.0f", p.x, p.y) }
 
 // back is the share of a leader that lies over its symbol, at its dot.
 func (b Balloon) back() float64 {
