@@ -67,7 +67,7 @@ func loadAssets() *assetSet {
 		}
 		files[path.Base(name)] = data
 	}
-	files[styleSheet] = styles
+	files[styleSheet] = bareStyles(styles)
 	set := &assetSet{build: hex.EncodeToString(all.Sum(nil)[:5]), at: map[string]string{}, by: map[string]asset{}}
 	for name, data := range files {
 		set.add(name, data)

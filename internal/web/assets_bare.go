@@ -30,3 +30,17 @@ func bare(module []byte) []byte {
 	module = idleSpace.ReplaceAll(module, []byte("$1"))
 	return bytes.TrimSpace(idleLine.ReplaceAll(module, []byte("$1")))
 }
+
+// What a style sheet holds for its reader only; no text in ours has a mark of
+// these in it, which TestStylesCanBeBared holds.
+var (
+	styleNote  = regexp.MustCompile(`/\*[^*]*\*+(?:[^/*][^*]*\*+)*/`)
+	styleSpace = regexp.MustCompile(`\s+`)
+	styleIdle  = regexp.MustCompile(` ?([{};]) ?`)
+)
+
+// bareStyles takes out of a style sheet what only a reader needs.
+func bareStyles(sheet []byte) []byte {
+	sheet = styleSpace.ReplaceAll(styleNote.ReplaceAll(sheet, nil), []byte(" "))
+	return bytes.TrimSpace(styleIdle.ReplaceAll(sheet, []byte("$1")))
+}

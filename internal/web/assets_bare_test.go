@@ -63,3 +63,27 @@ func TestModulesCanBeBared(t *testing.T) {
 		t.Errorf("the modules of every page are %d bytes on the wire, want at most %d", always, 8<<10)
 	}
 }
+
+func TestBareStyles(t *testing.T) {
+	from := "/* a\n * b */\n.x > a{\n  color : red; }\n\n@media (a) { .y{content:\"Sheet \" counter(page)} }\n"
+	if got, want := string(bareStyles([]byte(from))), `.x > a{color : red;}@media (a){.y{content:"Sheet " counter(page)}}`; got != want {
+		t.Errorf("bared to %q, want %q", got, want)
+	}
+}
+
+// TestStylesCanBeBared: no text in a style sheet holds what baring changes.
+func TestStylesCanBeBared(t *testing.T) {
+	names, _ := fs.Glob(assetFiles, "assets/*.css")
+	texts := regexp.MustCompile("\"[^\"\n]*\"|'[^'\n]*'")
+	for _, name := range names {
+		data, err := assetFiles.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, text := range texts.FindAllString(string(styleNote.ReplaceAll(data, nil)), -1) {
+			if strings.ContainsAny(text, "{};") || strings.Contains(text, "/*") || strings.Contains(text, "  ") {
+				t.Errorf("%s: %s would be changed", name, text)
+			}
+		}
+	}
+}
