@@ -183,6 +183,24 @@ func TestCheck11TheBoxIsKilledInARun(t *testing.T) {
 	camera.Quiet()
 }
 
+// TestAReadingOutrunsThePage: a page that is left in the very moment of Enter
+// loses nothing.
+func TestAReadingOutrunsThePage(t *testing.T) {
+	s := trial.Serve(t, t.TempDir())
+	tab := trial.NewTab(t, 390, 844)
+	tab.Open(s.URL + boreRun)
+	tab.Until("the field", `document.activeElement.id === "reading"`)
+	trial.Ask[bool](tab, `(() => { const f = document.getElementById("reading"); f.value = "75.0775"; f.form.requestSubmit(); location.href = "/m/codlin/trays"; return true; })()`)
+	tab.Until("the next page", `location.pathname.endsWith("/trays")`)
+	for range 100 {
+		if strings.Contains(s.Run(t, "log", "show", "--book", s.Book(), "--kind", "reading-taken", "--last", "3", "--json"), "75.0775") {
+			return
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	t.Error("the reading is lost")
+}
+
 // allSent waits until nothing of the outbox waits.
 func allSent(tab *trial.Tab) {
 	trial.Ask[bool](tab, `(async () => { while (!(await box.all()).every((r) => r.state === "sent")) await new Promise((yes) => setTimeout(yes, 50)); return true; })()`)

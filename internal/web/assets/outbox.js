@@ -129,21 +129,55 @@ const about = (/** @type {Rec} */ r) => r.action + " " + String(r.fields.find(([
  */
 export async function keep(rec) {
   const id = word();
-  await within((records) => {
-    records.getAll().onsuccess = (ev) => {
-      /** @type {Rec[]} */ const before = ev.target.result;
-      const full = /** @type {any} */ ({ fields: [], rank: 1, ...rec, id, state: "wait", made: Date.now() });
-      full.about = about(full);
-      full.behind = before.findLast((r) => r.rank === full.rank)?.id ?? "";
-      const mine = before.filter((r) => r.about === full.about && r.state !== "away").map((r) => r.id);
-      if (mine.length) full.fields.push(["mine", mine.join(" ")]);
-      records.add(full);
-    };
-  });
+  const full = /** @type {Rec} */ ({ fields: [], rank: 1, ...rec, id, state: "wait", made: Date.now() });
+  inHand(full);
+  await store(full);
   navigator.storage?.persist?.();
   tell();
   return id;
 }
+
+const HAND = "matchmark-hand ";
+
+/**
+ * IndexedDB takes a moment, and a page that is left within it takes the record
+ * along. So the record is in hand at once, until it is stored; one with files
+ * is too large for that.
+ */
+function inHand(/** @type {Rec} */ rec) {
+  if (rec.fields.some(([, v]) => typeof v !== "string")) return;
+  try { localStorage.setItem(HAND + rec.id, JSON.stringify(rec)); } catch { /* full or shut: it is stored in a moment */ }
+}
+
+/** Puts a record into the store, unless it is there. */
+async function store(/** @type {any} */ full) {
+  await within((records) => {
+    records.index("id").getKey(full.id).onsuccess = (ev) => {
+      if (ev.target.result === undefined) records.getAll().onsuccess = (all) => add(records, full, all.target.result);
+    };
+  });
+  localStorage.removeItem(HAND + full.id);
+}
+
+function add(/** @type {IDBObjectStore} */ records, /** @type {any} */ full, /** @type {Rec[]} */ before) {
+  full.about = about(full);
+  full.behind = before.findLast((r) => r.rank === full.rank)?.id ?? "";
+  const mine = before.filter((r) => r.about === full.about && r.state !== "away").map((r) => r.id);
+  if (mine.length) full.fields.push(["mine", mine.join(" ")]);
+  records.add(full);
+}
+
+/** Stores what a page that was left too soon had in hand. */
+async function recover() {
+  for (const key of Object.keys(localStorage)) {
+    if (!key.startsWith(HAND)) continue;
+    const rec = JSON.parse(localStorage.getItem(key));
+    if (Date.now() - rec.made > 1500) await store(rec); // a younger one is on its way
+  }
+  tell();
+  drain();
+}
+setTimeout(recover, 2000);
 
 /** @type {Map<string, (a: Answer) => void>} */
 const waiting = new Map();
