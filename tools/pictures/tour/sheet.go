@@ -54,8 +54,8 @@ func (s Sheet) Lay() *image.Paletted {
 	places, size := Places()
 	paper := image.NewRGBA(image.Rectangle{Max: size})
 	draw.Draw(paper, paper.Bounds(), image.NewUniform(color.Gray{Y: 128}), image.Point{}, draw.Src)
-	for i, r := range places {
-		draw.Draw(paper, r, s.Seen[i], s.Seen[i].Bounds().Min, draw.Src)
+	for i, seen := range s.Seen {
+		draw.Draw(paper, places[i], seen, seen.Bounds().Min, draw.Src)
 	}
 	return flat(paper)
 }
