@@ -90,7 +90,7 @@ type navItem struct {
 type titleBlock struct{ Machine, Number, Owner, AsOf string }
 
 var packers = sync.Pool{New: func() any {
-	z, _ := gzip.NewWriterLevel(nil, gzip.DefaultCompression) // the level is a constant of the package
+	z, _ := gzip.NewWriterLevel(nil, gzip.BestCompression) // the level is a constant of the package
 	return z
 }}
 

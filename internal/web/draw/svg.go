@@ -115,7 +115,7 @@ func (w *sheetWriter) word(at point, text, class string) {
 	if class != "" {
 		class = ` class="` + class + `"`
 	}
-	fmt.Fprintf(w, `<g transform="translate(%s%s)"><text%s>%s</text></g>`, figure(at.x), spaced(at.y), class, html.EscapeString(text))
+	fmt.Fprintf(w, `<g transform="translate(%s)"><text%s>%s</text></g>`, whole(at), class, html.EscapeString(text))
 }
 
 func (w *sheetWriter) note(n Note) {
