@@ -2,7 +2,6 @@ package acceptance_test
 
 import (
 	_ "embed"
-	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -64,7 +63,7 @@ func linkNames(t *testing.T, tab *trial.Tab) []string {
 	}
 	var out []string
 	for _, n := range tree.Nodes {
-		if n.Role != nil && n.Name != nil && fmt.Sprintf("%s", n.Role.Value) == `"link"` {
+		if n.Role != nil && n.Name != nil && string(n.Role.Value) == `"link"` {
 			out = append(out, strings.Trim(string(n.Name.Value), `"`))
 		}
 	}

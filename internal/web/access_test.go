@@ -56,7 +56,6 @@ type phone struct {
 	*yard
 	ip, host string
 	cookies  map[string]string
-	secure   bool
 }
 
 func (y *yard) phone(ip string) *phone {

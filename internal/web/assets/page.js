@@ -92,6 +92,7 @@ export async function go(to, { push = true } = {}) {
   const at = new URL(to, location.href);
   if (push) history[at.pathname === from ? "replaceState" : "pushState"]({}, "", at);
   await swap(html);
+  shown = address();
   if (!push) return true;
   if (at.hash) document.getElementById(at.hash.slice(1))?.scrollIntoView();
   else if (at.pathname !== from) scrollTo(0, 0);
@@ -117,7 +118,13 @@ if (isSecureContext && navigator.serviceWorker) navigator.serviceWorker.register
 
 if (location.hash.startsWith("#again=")) import("./again.js").then((m) => m.again(location.hash.slice(7)));
 
-addEventListener("popstate", () => { go(location.href, { push: false }); });
+/** The address without what only points into the page. */
+const address = () => location.pathname + location.search;
+let shown = address();
+
+addEventListener("popstate", () => { // a new fragment is one too, and is no other page
+  if (address() !== shown) go(location.href, { push: false });
+});
 
 /**
  * Shows what the box refused, with what was typed; the next record made of the
