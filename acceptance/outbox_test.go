@@ -190,6 +190,8 @@ func TestAReadingOutrunsThePage(t *testing.T) {
 	tab := trial.NewTab(t, 390, 844)
 	tab.Open(s.URL + boreRun)
 	tab.Until("the field", `document.activeElement.id === "reading"`)
+	tab.Burst("75.077"+kb.Enter, toolPace) // the page's scripts are awake
+	tab.Until("the first reading in the book", `document.querySelector("main").innerText.includes("In the book: 75.077")`)
 	trial.Ask[bool](tab, `(() => { const f = document.getElementById("reading"); f.value = "75.0775"; f.form.requestSubmit(); location.href = "/m/codlin/trays"; return true; })()`)
 	tab.Until("the next page", `location.pathname.endsWith("/trays")`)
 	for range 100 {
