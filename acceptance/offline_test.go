@@ -2,9 +2,6 @@ package acceptance_test
 
 import (
 	"net/url"
-	"os"
-	"os/exec"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -17,28 +14,13 @@ import (
 // is in the book when the box is back.
 func TestCheck14(t *testing.T) {
 	holds(t, 14)
-	certutil, err := exec.LookPath("certutil")
-	if err != nil {
-		t.Skip("SKIPPED: no certutil on this machine (Debian: libnss3-tools)")
-	}
 	const name = "shed.home.arpa" // a name that the lock may vouch for (RFC 8375)
 	s := trial.Serve(t, t.TempDir(), "demo", "--lock", "--name", name)
 	at, err := url.Parse(s.URL)
 	if err != nil {
 		t.Fatal(err)
 	}
-	home := t.TempDir()
-	store := filepath.Join(home, ".pki", "nssdb")
-	if err := os.MkdirAll(store, 0o700); err != nil {
-		t.Fatal(err)
-	}
-	authority := filepath.Join(filepath.Dir(s.Book()), "bench-lock", "authority.crt")
-	for _, args := range [][]string{{"-N", "--empty-password"}, {"-A", "-t", "C,,", "-n", "bench lock", "-i", authority}} {
-		if out, err := exec.Command(certutil, append([]string{"-d", "sql:" + store}, args...)...).CombinedOutput(); err != nil {
-			t.Fatalf("certutil %v: %v\n%s", args, err, out)
-		}
-	}
-	t.Setenv("HOME", home)
+	s.TrustLock(t)
 	tab := trial.OwnBrowser(t, map[string]any{"host-resolver-rules": "MAP " + name + " 127.0.0.1"}).Tab(t, 390, 844)
 	outOfReach(t, s, tab, "https://"+name+":"+at.Port()+"/")
 }

@@ -9,7 +9,6 @@ import (
 	"net/netip"
 	"net/url"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -172,10 +171,6 @@ const lockName = "shed.home.arpa"
 // TestTheBrowserTrustsTheLock: once the authority is in the browser's store
 // the page is a secure context; before, it is refused by name.
 func TestTheBrowserTrustsTheLock(t *testing.T) {
-	certutil, err := exec.LookPath("certutil")
-	if err != nil {
-		t.Skip("SKIPPED: no certutil on this machine (Debian: libnss3-tools)")
-	}
 	s := trial.Serve(t, t.TempDir(), "demo", "--addr", "127.0.0.1:0", "--lock", "--name", lockName)
 	at, err := url.Parse(s.URL)
 	if err != nil {
@@ -190,18 +185,7 @@ func TestTheBrowserTrustsTheLock(t *testing.T) {
 		t.Errorf("a browser that was not told: %v", err)
 	}
 
-	home := t.TempDir()
-	store := filepath.Join(home, ".pki", "nssdb")
-	if err := os.MkdirAll(store, 0o700); err != nil {
-		t.Fatal(err)
-	}
-	authority := filepath.Join(filepath.Dir(s.Book()), "bench-lock", "authority.crt")
-	for _, args := range [][]string{{"-N", "--empty-password"}, {"-A", "-t", "C,,", "-n", "bench lock", "-i", authority}} {
-		if out, err := exec.Command(certutil, append([]string{"-d", "sql:" + store}, args...)...).CombinedOutput(); err != nil {
-			t.Fatalf("certutil %v: %v\n%s", args, err, out)
-		}
-	}
-	t.Setenv("HOME", home)
+	s.TrustLock(t)
 	told := trial.OwnBrowser(t, flags).Tab(t, 800, 600)
 	told.Open("http://" + page)
 	const secure = "isSecureContext && 'serviceWorker' in navigator && !!navigator.mediaDevices"

@@ -28,6 +28,14 @@ func (s *site) spoken(r *http.Request) *language.Language {
 	return nil
 }
 
+// inLanguage puts what a template wrote into the language of the device.
+func (s *site) inLanguage(r *http.Request, html []byte) []byte {
+	if l := s.spoken(r); l != nil {
+		return l.Page(html, nil)
+	}
+	return html
+}
+
 // tongues tells which language a page is in and lists the others.
 func (s *site) tongues(now *language.Language) (lang string, others []tongue) {
 	all := []tongue{english}

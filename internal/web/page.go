@@ -98,16 +98,12 @@ var packers = sync.Pool{New: func() any {
 // template never gives half a page.
 func (s *site) send(w http.ResponseWriter, r *http.Request, name string, status int, f frame) error {
 	f.Shut = shut(r)
-	spoken := s.spoken(r)
-	f.Lang, f.Tongues = s.tongues(spoken)
+	f.Lang, f.Tongues = s.tongues(s.spoken(r))
 	var out bytes.Buffer
 	if err := s.pages[name].ExecuteTemplate(&out, "page", f); err != nil {
 		return err
 	}
-	page := out.Bytes()
-	if spoken != nil {
-		page = spoken.Page(page, nil)
-	}
+	page := s.inLanguage(r, out.Bytes())
 	head := w.Header()
 	head.Set("Content-Type", "text/html; charset=utf-8")
 	head.Set("Cache-Control", "no-cache")

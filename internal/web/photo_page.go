@@ -119,13 +119,9 @@ func heardPart(v *visit) error {
 	if err := v.pages["photo"].ExecuteTemplate(&out, "heard", hv); err != nil {
 		return err
 	}
-	piece := out.Bytes()
-	if spoken := v.spoken(v.r); spoken != nil {
-		piece = spoken.Page(piece, nil)
-	}
 	v.w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	v.w.Header().Set("Cache-Control", "no-store")
-	_, err := v.w.Write(piece)
+	_, err := v.w.Write(v.inLanguage(v.r, out.Bytes()))
 	gone(v.r, err)
 	return nil
 }
