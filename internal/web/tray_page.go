@@ -123,12 +123,7 @@ func outsOf(v *bench.View, base string, t *machine.Tray) []outRow {
 		}
 		for _, f := range t.Fasteners {
 			if f.Joint == j {
-				for _, s := range f.Sets {
-					row.Takes = append(row.Takes, fastenerWords(s))
-				}
-				for _, s := range f.Shims {
-					row.Takes = append(row.Takes, "shims "+shimWords(s))
-				}
+				row.Takes = append(row.Takes, setWords(f)...)
 			}
 		}
 		if len(row.Takes) > 0 {

@@ -168,12 +168,7 @@ func countOut(m *machine.Machine, base string, j *machine.Joint) []leftRow {
 		}
 		for _, f := range t.Fasteners {
 			if f.Joint == j {
-				for _, s := range f.Sets {
-					row.Takes = append(row.Takes, fastenerWords(s))
-				}
-				for _, s := range f.Shims {
-					row.Takes = append(row.Takes, "shims "+shimWords(s))
-				}
+				row.Takes = append(row.Takes, setWords(f)...)
 				continue
 			}
 			rest.Fasteners = append(rest.Fasteners, f)
@@ -200,4 +195,16 @@ func pieces(p *machine.Part) string {
 		return fmt.Sprintf("%d × %s", p.Qty, p.Name)
 	}
 	return p.Name
+}
+
+// setWords are the fasteners and shims of one joint in a tray, a line each.
+func setWords(f machine.TrayFasteners) []string {
+	var out []string
+	for _, s := range f.Sets {
+		out = append(out, fastenerWords(s))
+	}
+	for _, s := range f.Shims {
+		out = append(out, "shims "+shimWords(s))
+	}
+	return out
 }

@@ -270,15 +270,22 @@ func withDefault(unit string, w word) string {
 // "at the dowels".
 func (r *reader) boltWhere(i int) (string, int) {
 	if r.is(i, "at", "by", "near") && r.is(i+1, "the", "top", "bottom") {
-		end := i + 1
-		for end < len(r.w) && end < i+4 && r.free(end).text != "" && !r.at(end).breaks() && !r.at(end).number && !r.is(end, "and") {
-			end++
-		}
-		if end > i+1 {
-			return strings.ToLower(r.raw(i, end)), end
-		}
+		return r.whereabouts(i)
 	}
 	return "", i
+}
+
+// whereabouts is the word at i with at most three behind it, to where the line goes
+// on with something else; empty where nothing follows.
+func (r *reader) whereabouts(i int) (string, int) {
+	end := i + 1
+	for end < len(r.w) && end < i+4 && r.free(end).text != "" && !r.at(end).breaks() && !r.at(end).number && !r.is(end, "and") {
+		end++
+	}
+	if end == i+1 {
+		return "", i
+	}
+	return strings.ToLower(r.raw(i, end)), end
 }
 
 // settle turns the sets into facts.

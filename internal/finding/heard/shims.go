@@ -232,13 +232,7 @@ func (r *reader) where(i int) (string, int) {
 		return r.free(at).text, at + 1
 	}
 	if r.is(i, "under", "behind", "between", "beneath") {
-		end := i + 1
-		for end < len(r.w) && end < i+4 && r.free(end).text != "" && !r.at(end).breaks() && !r.at(end).number && !r.is(end, "and") {
-			end++
-		}
-		if end > i+1 {
-			return strings.ToLower(r.raw(i, end)), end
-		}
+		return r.whereabouts(i)
 	}
 	return "", i
 }

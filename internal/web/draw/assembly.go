@@ -10,7 +10,7 @@ import (
 // sides in pairs, and what repeats in banks.
 func (m Machine) Assembly(sheet string) Sheet {
 	var s Sheet
-	plan := m.sortOut(m.kindsOn(sheet))
+	plan := m.sortOut(m.kinds(func(it Item) bool { return it.Sheet == sheet }))
 	y := margin + inset
 	y = s.layRows(rowsOf(plan.runs), y)
 	for _, p := range plan.pairs {

@@ -86,7 +86,7 @@ func (m Machine) General() Sheet {
 	s := Sheet{Height: generalHeight}
 	var groups []group
 	taken := map[string]bool{}
-	all := m.kindsAll()
+	all := m.kinds(func(Item) bool { return true })
 	for _, sl := range slots {
 		for _, k := range all {
 			if !taken[k.first().Type] && sl.takes(k) {
@@ -178,22 +178,6 @@ const (
 
 // generalHeight is the height of the general arrangement.
 const generalHeight = 840.0
-
-// kindsAll gathers all items by type.
-func (m Machine) kindsAll() []kind {
-	var out []kind
-	at := map[string]int{}
-	for _, it := range m.Items {
-		i, ok := at[it.Type]
-		if !ok {
-			i = len(out)
-			at[it.Type] = i
-			out = append(out, m.kindOf(it))
-		}
-		out[i].items = append(out[i].items, it)
-	}
-	return out
-}
 
 func (sl slot) takes(k kind) bool {
 	return k.sort == sl.sort && strings.Contains(strings.ToLower(k.first().Kind), sl.word)

@@ -35,13 +35,13 @@ func (m Machine) kindOf(it Item) kind {
 	return kind{sort: SortOf(it), symbol: m.symbolOf(it)}
 }
 
-// kindsOn gathers the items of a sheet by type, in the order of the first of
+// kinds gathers the items that are wanted by type, in the order of the first of
 // each.
-func (m Machine) kindsOn(sheet string) []kind {
+func (m Machine) kinds(wanted func(Item) bool) []kind {
 	var out []kind
 	at := map[string]int{}
 	for _, it := range m.Items {
-		if it.Sheet != sheet {
+		if !wanted(it) {
 			continue
 		}
 		i, ok := at[it.Type]
