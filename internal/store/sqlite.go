@@ -105,8 +105,8 @@ func dsn(path string, options url.Values) string {
 	return "file://" + u.EscapedPath() + "?" + options.Encode()
 }
 
-// probe looks at a file without a lock and without writing, and refuses what
-// is not ours. It reads through SQLite because a plain open and close of the
+// probe looks at a file without a lock and without writing, save for a step
+// that was broken off, and refuses what is not ours. It reads through SQLite because a plain open and close of the
 // file would drop the locks another connection of this process holds on it.
 func probe(path string) error {
 	info, err := os.Stat(path)
@@ -122,14 +122,24 @@ func probe(path string) error {
 	if info.Size() == 0 {
 		return nil
 	}
-	db, err := sql.Open("sqlite", dsn(path, url.Values{"mode": {"ro"}, "immutable": {"1"}}))
+	look := url.Values{"mode": {"ro"}, "immutable": {"1"}}
+	if broken(path) {
+		look = url.Values{"mode": {"rw"}, "_pragma": {fmt.Sprintf("busy_timeout(%d)", waitMS)}}
+	}
+	db, err := sql.Open("sqlite", dsn(path, look))
 	if err != nil {
 		return fault("open", path, err)
 	}
 	defer db.Close()
-	var mark int
+	var mark, pages int
 	if err := db.QueryRow("PRAGMA application_id").Scan(&mark); err != nil {
 		return fault("open", path, err)
+	}
+	if err := db.QueryRow("PRAGMA page_count").Scan(&pages); err != nil {
+		return fault("open", path, err)
+	}
+	if pages == 0 {
+		return nil // its first step was taken back
 	}
 	if mark != applicationID {
 		return &Error{Op: "open", Object: path, Kind: ErrNotADatabase, Cause: errors.New("another program made it"),
@@ -141,6 +151,14 @@ func probe(path string) error {
 	}
 	at, err := version(context.Background(), db)
 	return newerOr(path, at, len(steps), err)
+}
+
+// broken tells whether a step on the file was broken off, or is being made: its
+// pages are whole only with the journal beside it, by which SQLite takes the
+// step back once its lock is free.
+func broken(path string) bool {
+	info, err := os.Stat(path + "-journal")
+	return err == nil && info.Size() > 0
 }
 
 // fault says what an error of SQLite means for the worker. What is no error of
