@@ -53,9 +53,6 @@ func TestCheck27(t *testing.T) {
 		})
 	}
 	for i, path := range tour.Pages() {
-		if path == "/outbox" {
-			continue // its words are filled in by a script, at its own moment
-		}
 		if kept || i%3 == 0 { // every third page is enough to find what is not steady
 			work <- path
 		}

@@ -59,6 +59,8 @@ const acts = {
 };
 
 let shown = "";
+const page = $("none").parentElement;
+page.setAttribute("aria-busy", "true"); // until this device's store has answered
 
 onChange(async ({ wait, asked, away }) => {
   const now = JSON.stringify([wait, asked, away].map((l) => l.map((r) => r.id)));
@@ -69,6 +71,7 @@ onChange(async ({ wait, asked, away }) => {
   shown = now;
   $("none").hidden = wait.length + asked.length + away.length > 0;
   $("all").textContent = await keptWords();
+  page.removeAttribute("aria-busy");
 });
 
 $("now").addEventListener("click", drain);

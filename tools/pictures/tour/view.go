@@ -54,13 +54,15 @@ func PageName(path string) string {
 }
 
 // still gives the focus a place that does not depend on haste, stops the
-// blinking of the caret and waits for the letters.
+// blinking of the caret and waits for the letters and for what a page is still
+// busy with.
 const still = `(() => {
   document.documentElement.style.caretColor = 'transparent'
   const reading = document.getElementById('reading')
   if (reading) reading.focus({ preventScroll: true })
   else if (document.activeElement) document.activeElement.blur()
-  return document.fonts.ready.then(() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(true)))))
+  const idle = () => document.querySelector('[aria-busy=true]') ? new Promise(done => setTimeout(done, 20)).then(idle) : document.fonts.ready
+  return idle().then(() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(true)))))
 })()`
 
 // Take opens the page of a view in a tab and gives what the window shows. base
