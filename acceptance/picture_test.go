@@ -31,11 +31,11 @@ const keptSheets = "MATCHMARK_SHEETS"
 func TestCheck27(t *testing.T) {
 	holds(t, 27)
 	trial.NewTab(t, 390, 844) // skips here where there is no browser
-	server, err := tour.Serve(t.Context())
+	url, stop, err := tour.Serve(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer server.Close()
+	defer stop()
 	kept := os.Getenv(keptSheets) != ""
 	work := make(chan string)
 	var crew sync.WaitGroup
@@ -43,11 +43,11 @@ func TestCheck27(t *testing.T) {
 		tab, other := trial.NewTab(t, 390, 844), trial.OwnBrowser(t, nil).Tab(t, 390, 844)
 		crew.Go(func() {
 			for path := range work {
-				sheet := taken(t, tab, server.URL, path)
+				sheet := taken(t, tab, url, path)
 				if kept {
 					compare(t, sheet, keptSheet(t, path))
 				} else {
-					compare(t, sheet, taken(t, other, server.URL, path).Lay())
+					compare(t, sheet, taken(t, other, url, path).Lay())
 				}
 			}
 		})

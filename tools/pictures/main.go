@@ -28,11 +28,11 @@ func main() {
 }
 
 func take(ctx context.Context, into, only string) error {
-	server, err := tour.Serve(ctx)
+	url, stopServing, err := tour.Serve(ctx)
 	if err != nil {
 		return err
 	}
-	defer server.Close()
+	defer stopServing()
 	if err := clear(into, only == ""); err != nil {
 		return err
 	}
@@ -43,7 +43,7 @@ func take(ctx context.Context, into, only string) error {
 	weight, pages := 0, tour.Pages()
 	pages = slices.DeleteFunc(pages, func(path string) bool { return !strings.Contains(tour.PageName(path), only) })
 	for _, path := range pages {
-		sheet, err := tour.TakeSheet(tab, server.URL, path)
+		sheet, err := tour.TakeSheet(tab, url, path)
 		if err != nil {
 			return fmt.Errorf("%s: %w", path, err)
 		}
