@@ -111,3 +111,16 @@ func TestUnlikeBites(t *testing.T) {
 		t.Errorf("pictures of other sizes differ by %g, want 1", got)
 	}
 }
+
+// TestSheetOnASlowLine: letters that come too late for the first painting do not
+// make a picture differ.
+func TestSheetOnASlowLine(t *testing.T) {
+	tab, slow := trial.NewTab(t, 390, 844), trial.NewTab(t, 390, 844)
+	url, stop, err := tour.Serve(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer stop()
+	slow.SlowLine(400, 0.3)
+	compare(t, taken(t, slow, url, "/outbox"), taken(t, tab, url, "/outbox").Lay())
+}

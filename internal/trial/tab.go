@@ -161,12 +161,12 @@ func (tab *Tab) Says() string {
 }
 
 // Until waits until a condition of the page holds. A page that is just being
-// replaced counts as one that does not hold yet.
+// replaced, or whose scripts are not awake, counts as one that does not hold yet.
 func (tab *Tab) Until(what, condition string) {
 	tab.t.Helper()
 	for end := time.Now().Add(patience / 2); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
 		ctx, cancel := context.WithTimeout(tab.Ctx, patience)
-		yes, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("!!("+condition+")", chromedp.EvalAwaitPromise))
+		yes, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`document.readyState === "complete" && !!(`+condition+`)`, chromedp.EvalAwaitPromise))
 		cancel()
 		if err == nil && yes {
 			return

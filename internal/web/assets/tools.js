@@ -9,6 +9,7 @@ const fields = () => [...document.querySelectorAll("[data-teach]")];
 function ended(el, end) {
   document.getElementById(el.id + "-end").value = end;
   show(el, end);
+  el.dataset.whole = ""; // what comes now is the next reading, not more of this one
   const next = { closed: "size" }[el.id];
   if (end !== "tab" || next) (next ? document.getElementById(next) : el.form.querySelector("button")).focus();
 }
@@ -20,18 +21,25 @@ function show(el, end) {
   list.replaceChildren(...[...el.value].map((c) => c === " " ? box(list.dataset.space, true) : box(c, false)), ...end ? [box(list.dataset[end], true)] : []);
 }
 
+let taken = ""; // the key that ended a reading: its press must not reach the button that has the focus now
 addEventListener("keydown", (ev) => {
+  taken = "";
   const el = ev.target;
   if (!fields().includes(el) || ev.ctrlKey || ev.metaKey || ev.altKey) return;
   clearTimeout(timer);
   if (ev.key.length === 1) {
+    if ("whole" in el.dataset) el.select();
     fast = ev.timeStamp - at < FAST ? fast + 1 : 0;
     at = ev.timeStamp;
     if (fast > 1) timer = setTimeout(() => ended(el, "quiet"), QUIET);
   } else if (ev.key === "Enter" || ev.key === "Tab" && !ev.shiftKey && el.value) {
     ev.preventDefault();
-    if (el.value) ended(el, ev.key === "Enter" ? "enter" : "tab");
+    taken = ev.key;
+    if (el.value) return ended(el, ev.key === "Enter" ? "enter" : "tab");
   }
+  delete el.dataset.whole;
 });
+addEventListener("keypress", (ev) => { if (ev.key === taken) ev.preventDefault(); });
+addEventListener("pointerdown", (ev) => delete ev.target.dataset.whole); // to mend it by hand
 addEventListener("input", (ev) => { if (fields().includes(ev.target)) show(ev.target); });
 addEventListener("focusin", (ev) => { if (fields().includes(ev.target)) ev.target.select(); });

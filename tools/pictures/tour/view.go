@@ -54,15 +54,26 @@ func PageName(path string) string {
 }
 
 // still gives the focus a place that does not depend on haste, stops the
-// blinking of the caret and waits for the letters and for what a page is still
-// busy with.
+// blinking of the caret, waits for what a page is still busy with and tells
+// whether the page is set in its own letters. A face that comes too late for the
+// first painting is left out of that showing of the page: then the two widths
+// of a word, each with another face to fall back on, differ.
 const still = `(() => {
   document.documentElement.style.caretColor = 'transparent'
   const reading = document.getElementById('reading')
   if (reading) reading.focus({ preventScroll: true })
   else if (document.activeElement) document.activeElement.blur()
   const idle = () => document.querySelector('[aria-busy=true]') ? new Promise(done => setTimeout(done, 20)).then(idle) : document.fonts.ready
-  return idle().then(() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(true)))))
+  const width = (face, other) => {
+    const word = Object.assign(document.createElement('span'), { textContent: 'Wilma iii' })
+    word.style.cssText = 'position:absolute;font:' + face + ',' + other
+    document.body.append(word)
+    const wide = word.getBoundingClientRect().width
+    word.remove()
+    return wide
+  }
+  const lettered = () => ['40px "Scribe Text"', 'bold 40px "Scribe Text"', '40px "Scribe Heading"'].every(f => width(f, 'monospace') === width(f, 'serif'))
+  return idle().then(() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(lettered())))))
 })()`
 
 // Take opens the page of a view in a tab and gives what the window shows. base
@@ -73,10 +84,10 @@ func (v View) Take(tab context.Context, base string) (image.Image, error) {
 	if _, err := chromedp.Call(tab, network.SetCookie, cookie); err != nil {
 		return nil, err
 	}
-	if err := chromedp.Do(tab, chromedp.EmulateViewport(v.Width, v.Height), chromedp.Navigate(base+v.Path)); err != nil {
+	if err := chromedp.Do(tab, chromedp.EmulateViewport(v.Width, v.Height)); err != nil {
 		return nil, err
 	}
-	if _, err := chromedp.Run(tab, chromedp.Evaluate[bool](still, chromedp.EvalAwaitPromise)); err != nil {
+	if err := open(tab, base+v.Path); err != nil {
 		return nil, err
 	}
 	data, err := chromedp.Run(tab, chromedp.CaptureScreenshot())
@@ -84,6 +95,20 @@ func (v View) Take(tab context.Context, base string) (image.Image, error) {
 		return nil, err
 	}
 	return png.Decode(bytes.NewReader(data))
+}
+
+// open shows a page, again where its letters came too late.
+func open(tab context.Context, url string) error {
+	for range 20 {
+		if err := chromedp.Do(tab, chromedp.Navigate(url)); err != nil {
+			return err
+		}
+		lettered, err := chromedp.Run(tab, chromedp.Evaluate[bool](still, chromedp.EvalAwaitPromise))
+		if err != nil || lettered {
+			return err
+		}
+	}
+	return fmt.Errorf("%s is never set in its own letters", url)
 }
 
 // Flags keep Chromium on this computer and its pictures alike from run to run.
