@@ -360,7 +360,7 @@ func (j *journey) compare() {
 		}
 		list = append(list, e)
 	}
-	slices.SortStableFunc(list, func(a, b entry) int { return strings.Compare(a.At, b.At) })
+	slices.SortStableFunc(list, func(a, b entry) int { return a.At.Compare(b.At) })
 	for _, e := range list {
 		if words := told(e); words != "" {
 			got = append(got, words)

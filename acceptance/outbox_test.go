@@ -27,7 +27,7 @@ func kept(tab *trial.Tab) string {
 // entry is one line of the log as `log show` gives it.
 type entry struct {
 	ID   string          `json:"id"`
-	At   string          `json:"at"`
+	At   time.Time       `json:"at"`
 	Kind string          `json:"kind"`
 	Body json.RawMessage `json:"body"`
 }
@@ -43,7 +43,7 @@ func lastEntries(t *testing.T, s *trial.Server, n int) []entry {
 		}
 		list = append(list, e)
 	}
-	slices.SortStableFunc(list, func(a, b entry) int { return strings.Compare(a.At, b.At) })
+	slices.SortStableFunc(list, func(a, b entry) int { return a.At.Compare(b.At) })
 	return list[max(0, len(list)-n):]
 }
 
