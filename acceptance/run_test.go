@@ -441,6 +441,50 @@ func TestCheck08(t *testing.T) {
 	tab.Quiet()
 }
 
+// TestQuestionOutlastsThePage: what is asked about a figure, and the figure,
+// stand on a page that comes new from the box meanwhile.
+func TestQuestionOutlastsThePage(t *testing.T) {
+	s := trial.Serve(t, t.TempDir())
+	tab := trial.NewTab(t, 390, 844)
+	tab.Open(s.URL + drumRun)
+	tab.Until("the field", `document.activeElement.id === "reading"`)
+	before := logSize(t, s)
+	tab.Burst("180.02"+kb.Enter, gap)
+	settled(tab)
+	tab.Burst("7.09"+kb.Enter, gap)
+	tab.Until("the doubt", `document.getElementById("ask").innerText.includes("180.02") || document.getElementById("ask").innerText.includes("inches")`)
+	asked := trial.Ask[string](tab, `document.getElementById("ask").innerText`)
+	trial.Ask[bool](tab, `import(document.querySelector("script[src$='/page.js']").src).then((m) => m.go(location.href))`)
+	if got := trial.Ask[string](tab, `document.getElementById("ask").innerText`); got != asked {
+		t.Errorf("asked was %q, now %q", asked, got)
+	}
+	press(tab, "#ask button[value=in]")
+	settled(tab)
+	if _, bodies := since(t, s, before); len(bodies) != 2 || math.Abs(bodies[1].Amount.Value-7.09*25.4) > 1e-9 {
+		t.Errorf("the log has %+v", bodies)
+	}
+	tab.Quiet()
+}
+
+// TestNoteKeepsTheFocus: a page that comes new from the box does not take the
+// keys from a note that is being written.
+func TestNoteKeepsTheFocus(t *testing.T) {
+	s := trial.Serve(t, t.TempDir())
+	tab := trial.NewTab(t, 390, 844)
+	tab.Open(s.URL + drumRun)
+	tab.Until("the field", `document.activeElement.id === "reading"`)
+	trial.Ask[bool](tab, `document.getElementById("note").closest("details").open = true`)
+	press(tab, "#note")
+	tab.Keys("edge 2 ")
+	trial.Ask[bool](tab, `(() => { document.getElementById("note").old = true; return true; })()`)
+	trial.Ask[bool](tab, `import(document.querySelector("script[src$='/page.js']").src).then((m) => m.go(location.href))`)
+	tab.Keys("scored")
+	if got := trial.Ask[string](tab, `(({ value, old, id }) => [id, value, old ? "old" : "new"].join(" "))(document.activeElement)`); got != "note edge 2 scored new" {
+		t.Errorf("what has the focus, holds and came is %q", got)
+	}
+	tab.Quiet()
+}
+
 // TestCheck09: click anywhere in a run, then a burst: the reading lands, and
 // the focus is back within 100 ms.
 func TestCheck09(t *testing.T) {

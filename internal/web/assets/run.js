@@ -42,6 +42,8 @@ let lastKey = "";
 let busy = false;
 /** @type {{raw: string, fast: boolean, stale?: boolean} | null} the figure that was asked about */
 let held = null;
+/** @type {Parameters<typeof pose> | null} what stands asked, for a page that comes new meanwhile */
+let asking = null;
 let last = { raw: "", at: -TWICE };
 let seenAt = Date.now();
 
@@ -272,20 +274,26 @@ function against(/** @type {number} */ v, /** @type {DOMStringMap} */ w, /** @ty
 }
 
 /** Says what is wrong or asks; what is the figure, the answers name buttons. */
-function ask(/** @type {string} */ words, /** @type {any} */ what = null, /** @type {string[]} */ ...answers) {
+function ask(/** @type {Parameters<typeof pose>} */ ...said) {
+  if (said[1]) field().value = said[1].raw;
+  pose(...said);
+  field().select();
+  click(false);
+}
+
+/** Shows a question, again where the page came new. */
+function pose(/** @type {string} */ words, /** @type {any} */ what = null, /** @type {string[]} */ ...answers) {
+  asking = [words, what, ...answers];
   held = what;
-  if (what) field().value = what.raw;
   $("fault").textContent = words;
   for (const b of $("ask").querySelectorAll("button, a")) b.hidden = !answers.includes(b.value || b.id);
   $("ask").hidden = false;
   field().setAttribute("aria-invalid", "true");
-  field().select();
-  click(false);
   live();
 }
 
 function hush() {
-  held = null;
+  held = asking = null;
   $("ask").hidden = $("tell").hidden = true;
   field().removeAttribute("aria-invalid");
 }
@@ -488,8 +496,9 @@ function begin() {
   for (const d of deeds) land(d);
   if (moved && moved !== here()) move(moved);
   if (asked) field().select();
+  else if (asking && field().value) pose(...asking);
   if (burst.el && !burst.el.isConnected) burst.el = $(burst.el.id) ?? field(); // the page came new under the keys
-  field().focus({ preventScroll: true });
+  if (!isText(document.activeElement)) field().focus({ preventScroll: true }); // who writes a note goes on writing
   live();
 }
 keyed = run()?.dataset.keyed !== undefined;
