@@ -441,6 +441,11 @@ func TestCheck08(t *testing.T) {
 	tab.Quiet()
 }
 
+// comesNew puts the box's page in the place of the one shown, as its scripts do.
+func comesNew(tab *trial.Tab) {
+	trial.Ask[bool](tab, `import(document.querySelector("script[src$='/page.js']").src).then((m) => m.go(location.href))`)
+}
+
 // TestQuestionOutlastsThePage: what is asked about a figure, and the figure,
 // stand on a page that comes new from the box meanwhile.
 func TestQuestionOutlastsThePage(t *testing.T) {
@@ -454,7 +459,7 @@ func TestQuestionOutlastsThePage(t *testing.T) {
 	tab.Burst("7.09"+kb.Enter, gap)
 	tab.Until("the doubt", `document.getElementById("ask").innerText.includes("180.02") || document.getElementById("ask").innerText.includes("inches")`)
 	asked := trial.Ask[string](tab, `document.getElementById("ask").innerText`)
-	trial.Ask[bool](tab, `import(document.querySelector("script[src$='/page.js']").src).then((m) => m.go(location.href))`)
+	comesNew(tab)
 	if got := trial.Ask[string](tab, `document.getElementById("ask").innerText`); got != asked {
 		t.Errorf("asked was %q, now %q", asked, got)
 	}
@@ -477,7 +482,7 @@ func TestNoteKeepsTheFocus(t *testing.T) {
 	press(tab, "#note")
 	tab.Keys("edge 2 ")
 	trial.Ask[bool](tab, `(() => { document.getElementById("note").old = true; return true; })()`)
-	trial.Ask[bool](tab, `import(document.querySelector("script[src$='/page.js']").src).then((m) => m.go(location.href))`)
+	comesNew(tab)
 	tab.Keys("scored")
 	if got := trial.Ask[string](tab, `(({ value, old, id }) => [id, value, old ? "old" : "new"].join(" "))(document.activeElement)`); got != "note edge 2 scored new" {
 		t.Errorf("what has the focus, holds and came is %q", got)

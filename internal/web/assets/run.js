@@ -40,10 +40,10 @@ const typing = () => keyed ? null : tool();
 let deeds = [];
 let lastKey = "";
 let busy = false;
-/** @type {{raw: string, fast: boolean, stale?: boolean} | null} the figure that was asked about */
-let held = null;
 /** @type {Parameters<typeof pose> | null} what stands asked, for a page that comes new meanwhile */
 let asking = null;
+/** @returns {{raw: string, fast: boolean, stale?: boolean} | null} the figure that is asked about */
+const held = () => asking?.[1] ?? null;
 let last = { raw: "", at: -TWICE };
 let seenAt = Date.now();
 
@@ -284,7 +284,6 @@ function ask(/** @type {Parameters<typeof pose>} */ ...said) {
 /** Shows a question, again where the page came new. */
 function pose(/** @type {string} */ words, /** @type {any} */ what = null, /** @type {string[]} */ ...answers) {
   asking = [words, what, ...answers];
-  held = what;
   $("fault").textContent = words;
   for (const b of $("ask").querySelectorAll("button, a")) b.hidden = !answers.includes(b.value || b.id);
   $("ask").hidden = false;
@@ -293,7 +292,7 @@ function pose(/** @type {string} */ words, /** @type {any} */ what = null, /** @
 }
 
 function hush() {
-  held = asking = null;
+  asking = null;
   $("ask").hidden = $("tell").hidden = true;
   field().removeAttribute("aria-invalid");
 }
@@ -418,8 +417,8 @@ addEventListener("click", (ev) => {
   if (cell || link) {
     ev.preventDefault();
     if (link?.id === "keyin") keyIn(true);
-    else if (cell && held?.stale) {
-      const { raw, fast } = held;
+    else if (cell && held()?.stale) {
+      const { raw, fast } = held();
       move(cell);
       strike(raw, { fast, sited: true });
     } else {
@@ -429,7 +428,7 @@ addEventListener("click", (ev) => {
       live();
     }
   }
-  seenAt = held?.stale ? seenAt : Date.now();
+  seenAt = held()?.stale ? seenAt : Date.now();
   setTimeout(() => { if (run() && !isText(document.activeElement)) field().focus({ preventScroll: true }); }, 30);
 }, true);
 addEventListener("change", (ev) => { if (ev.target?.matches?.("#tool, #setting")) field()?.focus(); });
@@ -441,7 +440,7 @@ addEventListener("submit", (ev) => {
   if (form.id === "undoing") return undo();
   const answer = ev.submitter?.value;
   if (!answer && performance.now() - endedAt < 150) return; // the same Enter once more
-  const { raw, fast } = held ?? { raw: field().value, fast: false };
+  const { raw, fast } = held() ?? { raw: field().value, fast: false };
   strike(answer ? raw : field().value, answer === "keep" ? { fast, sure: true, sited: true }
     : answer === "put" ? { fast, sited: true } : answer ? { fast, unit: answer, sited: true } : {});
 }, true);

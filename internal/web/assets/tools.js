@@ -2,6 +2,8 @@
 // ends it. Enter and Tab end a reading here instead of sending the form.
 const QUIET = 300, FAST = 25; // ms, as in a run
 let timer = 0, at = 0, fast = 0;
+/** @type {HTMLInputElement | null} the field whose reading has ended */
+let whole = null;
 
 const fields = () => [...document.querySelectorAll("[data-teach]")];
 
@@ -9,7 +11,7 @@ const fields = () => [...document.querySelectorAll("[data-teach]")];
 function ended(el, end) {
   document.getElementById(el.id + "-end").value = end;
   show(el, end);
-  el.dataset.whole = ""; // what comes now is the next reading, not more of this one
+  whole = el; // what comes now is the next reading, not more of this one
   const next = { closed: "size" }[el.id];
   if (end !== "tab" || next) (next ? document.getElementById(next) : el.form.querySelector("button")).focus();
 }
@@ -28,7 +30,7 @@ addEventListener("keydown", (ev) => {
   if (!fields().includes(el) || ev.ctrlKey || ev.metaKey || ev.altKey) return;
   clearTimeout(timer);
   if (ev.key.length === 1) {
-    if ("whole" in el.dataset) el.select();
+    if (whole === el) el.select();
     fast = ev.timeStamp - at < FAST ? fast + 1 : 0;
     at = ev.timeStamp;
     if (fast > 1) timer = setTimeout(() => ended(el, "quiet"), QUIET);
@@ -37,9 +39,9 @@ addEventListener("keydown", (ev) => {
     taken = ev.key;
     if (el.value) return ended(el, ev.key === "Enter" ? "enter" : "tab");
   }
-  delete el.dataset.whole;
+  whole = null;
 });
 addEventListener("keypress", (ev) => { if (ev.key === taken) ev.preventDefault(); });
-addEventListener("pointerdown", (ev) => delete ev.target.dataset.whole); // to mend it by hand
+addEventListener("pointerdown", () => { whole = null; }); // to mend it by hand
 addEventListener("input", (ev) => { if (fields().includes(ev.target)) show(ev.target); });
 addEventListener("focusin", (ev) => { if (fields().includes(ev.target)) ev.target.select(); });
